@@ -1,0 +1,1 @@
+"""labelgen: from one wiring description to the labels, panel and schedules of a model railway."""
