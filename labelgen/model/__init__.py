@@ -1,0 +1,1 @@
+"""The nouns: the few frozen records that pass between the stages."""

@@ -1,0 +1,298 @@
+"""The wiring description as it was written, checked for form alone: sections 2, 3 and 7 of the format.
+
+Places are not stored in the records: `Description.places` finds them by path, for any stage.
+"""
+
+from typing import Annotated, Any, Literal, Self
+
+from pydantic import BeforeValidator, Field, PrivateAttr
+
+from labelgen.model.kinds import Kind, LeverType, SupplyKind
+from labelgen.model.record import Listing, Record, Table
+from labelgen.model.scalars import (
+    Coordinate,
+    EntryLimit,
+    Id,
+    Length,
+    Positive,
+    Truth,
+    Way,
+    Ways,
+    Word,
+    complaint,
+    decimal,
+    what,
+)
+from labelgen.places import NoPlaces, Path, Place, Places
+
+
+def _pair(value: Any) -> Any:
+    if not isinstance(value, (list, tuple)) or len(value) != 2:
+        raise complaint(
+            "wrong-type", f"two numbers are expected here, not {what(value)}", "Write them in brackets: [120, 45]."
+        )
+    return value
+
+
+Position = Annotated[tuple[Coordinate, Coordinate], BeforeValidator(_pair)]
+"""[x, y] from the top left, y down: mm on a board, squares on a panel."""
+Size = Annotated[tuple[Positive, Positive], BeforeValidator(_pair)]
+Direction = Literal["up", "down", "left", "right"]
+Edge = Literal["left", "right", "front", "back"]
+
+
+class Hole(Record):
+    at: Position
+    diameter: Positive | None = None
+    shown: Word = ""
+
+
+class Board(Record):
+    size: Size | None = None
+    at: Position | None = None
+    right_of: Word | None = None
+    holes: Table[dict[Id, Hole]] = Field(default_factory=dict)
+    name: Word = ""
+    shown: Word = ""
+    supply: Word | None = None
+    kind: Word | None = None
+    panel: Word | None = None
+
+
+class Supply(Record):
+    kind: SupplyKind
+    board: Word | None = None
+    at: Position | None = None
+    volts: Positive | None = None
+    amps: Positive | None = None
+    microfarads: Positive | None = None
+    charge_ohms: Positive | None = None
+    terminals: Table[dict[Word, Word]] = Field(default_factory=dict)
+    """Terminal: how it is painted."""
+    fed_by: Word | None = None
+    feed_at: Literal["strip", "panel"] = "strip"
+    name: Word = ""
+    shown: Word = ""
+
+
+class Strip(Record):
+    board: Word | None = None
+    """May be left out where there is only one board."""
+    at: Position | None = None
+    """Its middle."""
+    ways: Ways = 12
+    amps: Positive = 5
+    pitch: Positive | None = None
+    measured: Positive | None = None
+    """mm from the first screw's centre to the last one's."""
+    way_1: Edge = "left"
+    panel_side: Edge | None = None
+    """Left out: the front, or the left of a strip that runs from front to back."""
+    entry_limit: EntryLimit = 2
+    taken: Table[dict[Way, Word]] = Field(default_factory=dict)
+    bridges: Listing[tuple[Listing[tuple[Way, ...]], ...]] = ()
+    keep: Listing[tuple[Way, ...]] = ()
+    name: Word = ""
+    shown: Word = ""
+
+
+class Lever(Record):
+    type: LeverType | None = None
+    name: Word = ""
+    panel: Word | None = None
+    normal: Direction = "up"
+    spare: Truth = False
+    shown: Word = ""
+
+
+class Device(Record):
+    """A point or any other device."""
+
+    name: Word = ""
+    lever: Word | None = None
+    """`none` refuses one."""
+    board: Word | None = None
+    panel: Word | None = None
+    at: Position | None = None
+    kind: Word | None = None
+    supply: Word | None = None
+    strip: Word | None = None
+    way: Way | None = None
+    ways: Listing[tuple[Way, ...]] = ()
+    terminals: Table[dict[Word, Word]] = Field(default_factory=dict)
+    """Terminal: how it is painted."""
+    swapped: Truth = False
+    not_in_use: Word = ""
+    ohms: Positive | None = None
+    milliamps: Positive | None = None
+    shown: Word = ""
+
+
+class Function(Record):
+    """Over the defaults of the function of that name, or a function of the builder's own."""
+
+    code: Word | None = None
+    colour: Word | None = None
+    pattern: Word | None = None
+    size: Word | None = None
+
+
+def _just_a_colour(value: Any) -> Any:
+    return {"colour": value} if isinstance(value, str) else value
+
+
+class ListedWire(Record):
+    start: Word = Field(alias="from")
+    finish: Word = Field(alias="to")
+    function: Word | None = None
+    colour: Word | None = None
+    size: Word | None = None
+    number: Word | None = None
+    note: Word = ""
+
+
+class Slack(Record):
+    """mm added at an end; `round` is what lengths are rounded up to."""
+
+    strip: Length = 100
+    device: Length = 150
+    panel: Length = 150
+    round: Positive = 50
+
+
+class SheetChoice(Record):
+    markers: Word | None = None
+    flags: Word | None = None
+    tags: Word | None = None
+    plates: Word | None = None
+    places: Word | None = None
+
+
+class Printing(Record):
+    paper: Literal["a4", "letter"] | None = None
+    scale: Positive = 1
+    shift: Position = (0, 0)
+    mono: Truth = False
+    smallest_text: Positive | None = None
+    """Height of a capital, mm."""
+    flags: Literal["fold"] = "fold"
+    tags: Literal["address", "text", "both"] | None = None
+    markers: Literal["opposite", "same"] = "opposite"
+    """Whether the two markers of a strip read opposite ways up, or both the same way."""
+
+
+class PanelPoint(Record):
+    at: Position
+    normal: Word | None = None
+    """The track that is the normal road."""
+
+
+def _just_a_place(value: Any) -> Any:
+    return {"at": value} if isinstance(value, (list, tuple)) else value
+
+
+def _corner(value: Any) -> Any:
+    """A corner of a track: [x, y], or a point's id."""
+    if isinstance(value, str):
+        return value
+    x, y = _pair(value)
+    return (decimal(x), decimal(y))
+
+
+def _hole_or_row(value: Any) -> Any:
+    """Where a lever's hole goes; a lone number stands behind `row` only."""
+    return decimal(value) if isinstance(value, str) else _corner(value)
+
+
+def _two_corners(value: Any) -> Any:
+    if not isinstance(value, (list, tuple)) or len(value) != 2:
+        raise complaint("wrong-type", "two corners are expected here", "Write two opposite corners: [[2, 1], [9, 2]].")
+    return value
+
+
+Corner = Annotated[Any, BeforeValidator(_corner)]
+HoleOrRow = Annotated[Any, BeforeValidator(_hole_or_row)]
+Rectangle = Annotated[tuple[Position, Position], BeforeValidator(_two_corners)]
+
+
+class Panel(Record):
+    """A control panel: `at` and `exit` in mm, `size` in mm, all that is drawn in squares of `grid` mm."""
+
+    board: Word | None = None
+    at: Position | None = None
+    """Where its wires go down through the board."""
+    exit: Position | None = None
+    size: Size | None = None
+    grid: Positive = 10
+    name: Word = ""
+    shown: Word = ""
+    tracks: Table[dict[Word, Listing[tuple[Corner, ...]]]] = Field(default_factory=dict)
+    points: Table[dict[Word, Annotated[PanelPoint, BeforeValidator(_just_a_place)]]] = Field(default_factory=dict)
+    levers: Table[dict[Word, HoleOrRow]] = Field(default_factory=dict)
+    """Lever: where its hole goes; `row`: the y of all that are not given a place of their own."""
+    breaks: Listing[tuple[Position, ...]] = ()
+    sections: Table[dict[Word, Position]] = Field(default_factory=dict)
+    platforms: Table[dict[Word, Rectangle]] = Field(default_factory=dict)
+    """Name: two opposite corners."""
+    texts: Table[dict[Word, Position]] = Field(default_factory=dict)
+    """What is written: the middle of its line."""
+    style: Literal["light", "dark"] = "light"
+
+    @property
+    def lever_row(self) -> float | None:
+        row = self.levers.get("row")
+        return row if isinstance(row, float) else None
+
+
+class Description(Record):
+    railway: Word
+    about: Word = ""
+    schedule: Word = ""
+    words: Literal["british", "american"] = "british"
+    boards: Table[dict[Id, Board]] = Field(default_factory=dict)
+    panels: Table[dict[Id, Panel]] = Field(default_factory=dict)
+    supplies: Table[dict[Id, Supply]] = Field(default_factory=dict)
+    strips: Table[dict[Id, Strip]] = Field(default_factory=dict)
+    levers: Table[dict[Id, Lever]] = Field(default_factory=dict)
+    points: Table[dict[Id, Device]] = Field(default_factory=dict)
+    devices: Table[dict[Id, Device]] = Field(default_factory=dict)
+    kinds: Table[dict[Id, Kind]] = Field(default_factory=dict)
+    functions: Table[dict[Id, Annotated[Function, BeforeValidator(_just_a_colour)]]] = Field(default_factory=dict)
+    wires: Listing[tuple[ListedWire, ...]] = ()
+    slack: Slack = Slack()
+    sheets: SheetChoice = SheetChoice()
+    printing: Printing = Printing()
+
+    _places: Places = PrivateAttr(default_factory=NoPlaces)
+
+    @property
+    def places(self) -> Places:
+        """Finds the builder's own line for a key or value, by its path."""
+        return self._places
+
+    def with_places(self, places: Places) -> Self:
+        """The same description, which knows where each of its values stands."""
+        copy = self.model_copy()
+        copy._places = places
+        return copy
+
+    @property
+    def shown(self) -> dict[str, str]:
+        """Id of a thing: what is painted on it, where that was said."""
+        found = {id_: thing.shown for id_, thing in {**self.points, **self.devices}.items()}
+        found |= {id_: board.shown for id_, board in self.boards.items()}
+        found |= {id_: panel.shown for id_, panel in self.panels.items()}
+        found |= {id_: supply.shown for id_, supply in self.supplies.items()}
+        found |= {id_: strip.shown for id_, strip in self.strips.items()}
+        return {id_: shown for id_, shown in found.items() if shown}
+
+    def device_path(self, device: str) -> Path:
+        """The path of a point or other device."""
+        return ("points" if device in self.points else "devices", device)
+
+    def place_of(self, *path: str | int) -> Place:
+        """The place of a value by its path; of what is not written, the nearest above it."""
+        return self._places.of_value(path)
+
+    def place_of_key(self, *path: str | int) -> Place:
+        return self._places.of_key(path)

@@ -1,0 +1,23 @@
+"""How everything that is printed should look."""
+
+from dataclasses import dataclass
+
+from labelgen.standards.legibility import SMALLEST_CAP_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    mono: bool = False
+    """Patterns and letters only: for a black-and-white printer."""
+    smallest_cap: float = SMALLEST_CAP_MM
+    """No capital is lower than this, in mm."""
+    same_way_up: bool = False
+    """Both markers of a strip read the same way up, instead of opposite ways."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CellSize:
+    """The label that a drawing has to fill, in mm."""
+
+    width: float
+    height: float

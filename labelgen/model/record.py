@@ -1,0 +1,47 @@
+"""The base of what a description is read into."""
+
+from typing import Annotated, Any, TypeVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
+
+from labelgen.model.scalars import complaint, what
+
+T = TypeVar("T")
+
+
+class Record(BaseModel):
+    """Frozen; an unknown key is an error; a key may be `from` although the field cannot be called so."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _nothing_is_an_empty_set(cls, value: Any) -> Any:
+        """`P5:` with nothing behind it is a point with nothing special about it."""
+        if value is None:
+            return {}
+        if isinstance(value, (dict, BaseModel)):
+            return value
+        raise complaint("wrong-type", f"a set of keys is expected here, not {what(value)}", "Write `key: value` lines.")
+
+
+def _table(value: Any) -> Any:
+    if value is None:
+        return {}
+    if not isinstance(value, dict):
+        raise complaint(
+            "wrong-type", f"a set of ids is expected here, not {what(value)}", "Write one `ID:` a line, set in."
+        )
+    return value
+
+
+def _list(value: Any) -> Any:
+    if not isinstance(value, (list, tuple)):
+        raise complaint("wrong-type", f"a list is expected here, not {what(value)}", "Write it in brackets: [1, 2].")
+    return value
+
+
+Table = Annotated[T, BeforeValidator(_table)]
+"""A mapping; a key with nothing behind it is an empty one."""
+Listing = Annotated[T, BeforeValidator(_list)]
+"""A list, kept as a tuple."""

@@ -1,0 +1,112 @@
+"""How the text that a builder typed becomes a number, a truth or an id. Nothing is guessed from its looks.
+
+Every plain scalar arrives as the text that was typed. The validators here raise `PydanticCustomError`
+whose type is a code of `labelgen.problems` and whose context carries a ready `hint`, so that the reading stage
+can show both without a translation table.
+"""
+
+import re
+from math import isinf
+from typing import Annotated, Any
+
+from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+PLAIN_DECIMAL = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)", re.ASCII)
+ID = re.compile(r"[A-Za-z0-9_-]+")
+ID_LENGTH = 40
+RESERVED = frozenset({"con", "prn", "aux", "nul", *(f"{p}{n}" for p in ("com", "lpt") for n in range(10))})
+"""Names that a common file system keeps for itself; ids become folders."""
+
+
+def complaint(code: str, message: str, hint: str) -> PydanticCustomError:
+    """An error of validation that already speaks the builder's language."""
+    return PydanticCustomError(code, "{message}", {"message": message, "hint": hint})
+
+
+def _word(value: Any) -> str:
+    if not isinstance(value, str):
+        raise complaint("wrong-type", f"a text is expected here, not {what(value)}", "Write one text here.")
+    return value
+
+
+def what(value: Any) -> str:
+    """In the builder's words, what kind of thing a value is."""
+    if isinstance(value, dict):
+        return "a set of keys"
+    if isinstance(value, (list, tuple)):
+        return "a list"
+    return repr(value) if isinstance(value, str) else "nothing"
+
+
+def decimal(value: Any) -> float:
+    """The number that a plain decimal says."""
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        return float(value)
+    if not isinstance(value, str):
+        raise complaint("wrong-type", f"a number is expected here, not {what(value)}", "Write one number here.")
+    if not PLAIN_DECIMAL.fullmatch(value.strip()):
+        raise complaint(
+            "bad-number", f"{value!r} is not a plain number", "Write digits, with a point for decimals: 12 or 9.5."
+        )
+    return float(value)
+
+
+def _count(value: Any) -> int:
+    number = decimal(value)
+    if isinf(number):
+        raise complaint("out-of-range", "this number is out of range", "Write a smaller one.")
+    if number != int(number):
+        raise complaint("bad-number", f"{value!r} is not a whole number", "Write a whole number here.")
+    return int(number)
+
+
+def _truth(value: Any) -> bool:
+    truths = {"yes": True, "true": True, "no": False, "false": False}
+    if isinstance(value, bool):
+        return value
+    if not isinstance(value, str) or value.lower() not in truths:
+        raise complaint("wrong-type", f"yes or no is expected here, not {what(value)}", "Write yes or no.")
+    return truths[value.lower()]
+
+
+def _id(value: str) -> str:
+    if not ID.fullmatch(value) or len(value) > ID_LENGTH:
+        raise complaint(
+            "bad-id",
+            f"{value!r} cannot be an id",
+            f"Use letters a to z, digits, - and _, at most {ID_LENGTH}; give `shown:` for what is painted on it.",
+        )
+    if value.lower() in RESERVED:
+        raise complaint("bad-id", f"{value!r} is a name that computers reserve", "Call it something else.")
+    return value
+
+
+def _within(low: float, high: float) -> AfterValidator:
+    def check(value: float) -> float:
+        if not low <= value <= high:
+            raise complaint("out-of-range", f"{value:g} is out of range", f"It must lie between {low:g} and {high:g}.")
+        return value
+
+    return AfterValidator(check)
+
+
+LONGEST_MM = 100_000
+"""100 m: no baseboard, strip or wire of a model railway is longer."""
+
+_TYPED = {"type": ["string", "number", "boolean"]}
+
+Word = Annotated[str, BeforeValidator(_word), WithJsonSchema(_TYPED)]
+"""Any text, as it was typed."""
+Id = Annotated[str, BeforeValidator(_word), AfterValidator(_id), WithJsonSchema(_TYPED)]
+"""What the builder calls a thing."""
+Truth = Annotated[bool, BeforeValidator(_truth), WithJsonSchema({"enum": [True, False, "yes", "no"]})]
+Decimal = Annotated[float, BeforeValidator(decimal), WithJsonSchema({"type": "number"})]
+Count = Annotated[int, BeforeValidator(_count), WithJsonSchema({"type": "integer"})]
+Coordinate = Annotated[Decimal, _within(-LONGEST_MM, LONGEST_MM)]
+"""Millimetres (or squares, on a panel) from an origin."""
+Length = Annotated[Decimal, _within(0, LONGEST_MM)]
+Positive = Annotated[Decimal, _within(0.001, LONGEST_MM)]
+Ways = Annotated[Count, _within(1, 200)]
+Way = Annotated[Count, _within(1, 200)]
+EntryLimit = Annotated[Count, _within(1, 20)]

@@ -1,0 +1,126 @@
+"""What a problem is, and the one table of codes.
+
+A mistake of the builder is a `Problem`, never an exception. Every stage returns its problems beside
+its value. Each code has a section in `labelgen/manual/problems.md`, and a good and a bad case file
+in `tests/checks/cases/`.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from labelgen.places import Place
+
+
+class Severity(StrEnum):
+    """ERROR: nothing is made. CAUTION: made, and marked. NOTE: worth knowing."""
+
+    ERROR = "error"
+    CAUTION = "caution"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """What is wrong, in the builder's words; where; and what to do about it."""
+
+    code: str
+    message: str
+    hint: str
+    place: Place
+
+    @property
+    def severity(self) -> Severity:
+        return CODES[self.code]
+
+
+E_, C_, N_ = Severity.ERROR, Severity.CAUTION, Severity.NOTE
+
+CODES: dict[str, Severity] = {
+    # the file and its form
+    "file-missing": E_,
+    "file-is-folder": E_,
+    "file-unreadable": E_,
+    "file-too-large": E_,
+    "file-empty": E_,
+    "not-utf8": E_,
+    "odd-character": E_,
+    "bad-yaml": E_,
+    "tab": E_,
+    "bad-indentation": E_,
+    "nested-too-deep": E_,
+    "repeated-key": E_,
+    "alias": E_,
+    "yaml-tag": E_,
+    "merge-key": E_,
+    "hash-swallows": E_,
+    "missing-space": E_,
+    "needs-quotes": E_,
+    "not-yet": E_,
+    "left-out": C_,
+    # keys and values
+    "unknown-key": E_,
+    "missing-key": E_,
+    "wrong-type": E_,
+    "bad-number": E_,
+    "out-of-range": E_,
+    "unknown-choice": E_,
+    "bad-id": E_,
+    "repeated-id": E_,
+    "unknown-name": E_,
+    "bad-size": E_,
+    "bad-colour": E_,
+    "bad-kind": E_,
+    "bad-strip": E_,
+    "too-many-devices": E_,
+    # the wiring
+    "no-supply-fits": E_,
+    "several-supplies-fit": E_,
+    "wrong-supply": E_,
+    "no-board": E_,
+    "lever-works-two-kinds": E_,
+    "lever-lacks-contact": E_,
+    "no-strip": E_,
+    "strip-full": E_,
+    "way-taken": E_,
+    "bad-ways": E_,
+    "cannot-swap": E_,
+    "equal-heads": E_,
+    "bad-end": E_,
+    "same-ends": E_,
+    "repeated-number": E_,
+    "ring": E_,
+    "nets-joined": E_,
+    "safety-colour": E_,
+    "entry-crowded": C_,
+    "lever-works-nothing": C_,
+    "pitch-not-measured": N_,
+    "no-lengths": N_,
+    # the panel
+    "no-panel": E_,
+    "bad-track": E_,
+    "point-off-track": C_,
+    "roads-without-point": C_,
+    "lever-without-hole": C_,
+    "off-panel": C_,
+    # what is printed
+    "unknown-sheet": E_,
+    "sheet-does-not-add-up": E_,
+    "label-too-large": E_,
+    "text-does-not-fit": E_,
+    "character-missing": E_,
+    "near-paper-edge": C_,
+    "not-our-file": E_,
+    "cannot-write": E_,
+}
+
+
+def has_errors(problems: Iterable[Problem]) -> bool:
+    """True when one of the problems forbids making anything."""
+    return any(problem.severity is Severity.ERROR for problem in problems)
+
+
+def in_file_order(problems: Iterable[Problem]) -> list[Problem]:
+    """Sorted by file, line and column; what is said twice of one place is said once."""
+    once = dict.fromkeys(problems)
+    return sorted(once, key=lambda p: (p.place.file, p.place.line, p.place.column, p.code, p.message))

@@ -1,0 +1,1 @@
+"""Tables from published standards and trade practice, each with its source."""

@@ -1,0 +1,58 @@
+"""What wires are for, and how each kind is marked unless the builder says otherwise.
+
+Codes and sizes: section 6 of the format. There is no common colour code in the trade, so the colours are our own
+choice; the letters are those of IEC 60757. Every function has a pattern of its own, so that a black-and-white
+printer keeps them apart.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FunctionDefault:
+    code: str
+    """One or two characters: what stands in a head."""
+    colour: str
+    """IEC 60757 letters; "" when it has none."""
+    pattern: str
+    """One of `PATTERNS`."""
+    size: str
+    """Strands/strand diameter in mm; "" when it has none."""
+
+
+PATTERNS = (
+    "solid",
+    "diagonal",
+    "back-diagonal",
+    "vertical",
+    "horizontal",
+    "cross",
+    "grid",
+    "dots",
+    "zigzag",
+    "bars",
+    "rings",
+    "plain",
+)
+
+DEFAULT_FUNCTIONS: Mapping[str, FunctionDefault] = MappingProxyType(
+    {
+        name: FunctionDefault(code=code, colour=colour, pattern=pattern, size=size)
+        for name, code, colour, pattern, size in (
+            ("normal", "N", "YE", "diagonal", "16/0.2"),
+            ("reverse", "R", "BU", "back-diagonal", "16/0.2"),
+            ("feed", "F", "RD", "solid", "16/0.2"),
+            ("return", "C", "BK", "horizontal", "32/0.2"),
+            ("track", "T", "BN", "grid", "24/0.2"),
+            ("track-return", "U", "GY", "vertical", "24/0.2"),
+            ("lamp", "L", "WH", "dots", "7/0.2"),
+            ("drive-a", "A", "OG", "zigzag", "7/0.2"),
+            ("drive-b", "B", "VT", "cross", "7/0.2"),
+            ("data", "D", "TQ", "bars", "7/0.2"),
+            ("frog", "X", "PK", "rings", "16/0.2"),
+            ("spare", "–", "", "plain", ""),
+        )
+    }
+)

@@ -1,0 +1,41 @@
+"""Sizes of paper, and how far a sheet may be from them.
+
+A sizes: ISO 216:2007, table 1. Letter: ANSI/ASME Y14.1, size A, 8.5 in by 11 in.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """One size of paper, upright, in mm."""
+
+    id: str
+    shown: str
+    width: float
+    height: float
+    source: str
+
+
+PAPERS = {
+    paper.id: paper
+    for paper in (
+        Paper(id="a3", shown="A3", width=297, height=420, source="ISO 216"),
+        Paper(id="a4", shown="A4", width=210, height=297, source="ISO 216"),
+        Paper(id="a5", shown="A5", width=148, height=210, source="ISO 216"),
+        Paper(
+            id="letter",
+            shown="US Letter",
+            width=215.9,
+            height=279.4,
+            source="ANSI/ASME Y14.1",
+        ),
+    )
+}
+
+
+def side_tolerance(side_mm: float) -> float:
+    """How many mm a side of a sheet may be longer or shorter (ISO 216, clause on tolerances)."""
+    if side_mm <= 150:
+        return 1.5
+    return 2.0 if side_mm <= 600 else 3.0
