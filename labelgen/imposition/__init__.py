@@ -1,0 +1,1 @@
+"""Drawing to Sheet: where every label goes on paper."""
