@@ -1,0 +1,1 @@
+"""Sheet and Netlist to files: paints what was decided, decides nothing."""

@@ -1,0 +1,104 @@
+"""Makes the PDF of a document; `pdf_pen` paints its pages.
+
+A label printed at 96 % misses its cell, so the file asks the viewer for actual size (ISO 32000-1, table 150), and for
+one side only, since label sheets must not pass the printer twice.
+"""
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from hashlib import md5
+from io import BytesIO
+from typing import TYPE_CHECKING, Any, cast
+
+from labelgen.lengths import POINTS_PER_MM as PT
+from labelgen.model.sheet import Document, Sheet
+from labelgen.rendering.pdf_pen import PdfPen
+from labelgen.typefaces import REGULAR, font
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
+
+CREATOR = "labelgen"
+
+
+def pdf_bytes(document: Document) -> bytes:
+    """The document as a PDF 1.7 at actual size; the same document always gives the same bytes.
+
+    ValueError for a document without pages.
+    """
+    if not document.pages:
+        raise ValueError(f"the document {document.title!r} has no pages")
+    into = BytesIO()
+    canvas = _empty_canvas(into, document.title)
+    for page in document.pages:
+        canvas.setPageSize((page.width * PT, page.height * PT))
+        _paint_page(canvas, page)
+        canvas.showPage()
+    canvas.save()
+    return into.getvalue()
+
+
+def _empty_canvas(into: BytesIO, title: str) -> "Canvas":
+    from reportlab import rl_config
+    from reportlab.pdfgen.canvas import Canvas
+
+    rl_config.useA85 = 0
+    font(REGULAR)
+    with _without_source_date():
+        # The first font is ours: the preamble of every page would otherwise name Helvetica, which is not embedded.
+        ours: Any = REGULAR  # the published types call this argument a number
+        canvas = Canvas(into, pageCompression=1, invariant=1, pdfVersion=(1, 7), initialFontName=ours, lang="en")
+    canvas.setTitle(title)
+    canvas.setCreator(CREATOR)
+    canvas.setAuthor("")
+    canvas.setSubject("")
+    canvas.setViewerPreference("PrintScaling", "None")
+    canvas.setViewerPreference("Duplex", "Simplex")
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    _forget_the_date(canvas)
+    return canvas
+
+
+@contextmanager
+def _without_source_date() -> Iterator[None]:
+    """Without the variable that changes even invariant files: what is made depends on the input alone."""
+    name = "SOURCE_DATE_EPOCH"
+    kept = os.environ.pop(name, None)
+    try:
+        yield
+    finally:
+        if kept is not None:
+            os.environ[name] = kept
+
+
+def _forget_the_date(canvas: "Canvas") -> None:
+    """Leaves the invented date of invariant files out of the metadata: no date is better than a wrong one."""
+    from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFInfo, PDFString
+
+    class Undated(PDFInfo):
+        def format(self, document: object) -> bytes:
+            fields = {"Title": self.title, "Creator": self.creator, "Producer": self.producer}
+            written: bytes = PDFDictionary({key: PDFString(text) for key, text in fields.items()}).format(document)
+            return written
+
+    document = cast("Any", canvas)._doc
+    undated = Undated()
+    undated.title, undated.creator = document.info.title, document.info.creator
+    document.info = undated
+    document.signature = md5(CREATOR.encode(), usedforsecurity=False)
+
+
+def _paint_page(canvas: "Canvas", page: Sheet) -> None:
+    pen = PdfPen(canvas, page.height)
+    if page.window is not None:
+        canvas.saveState()
+        pen.clip(page.window)
+        pen.draw_placed(page.placed)
+        canvas.restoreState()
+        pen = PdfPen(canvas, page.height)  # what was set inside is forgotten with the clipping
+    else:
+        pen.draw_placed(page.placed)
+    for shape in page.marks:
+        pen.draw(shape)
+    pen.end_text()
