@@ -1,0 +1,1 @@
+"""Rules over Description and Netlist, one function each."""

@@ -1,0 +1,145 @@
+"""How far a rectangle stays clear of thick strokes, discs and other rectangles. Millimetres, y down."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import hypot
+
+from labelgen.lengths import Point, Rectangle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stroke:
+    """A straight line with round ends; of no length, a disc."""
+
+    start: Point
+    end: Point
+    reach: float
+    """Half its width."""
+    what: str
+    """In the builder's words: "track main"."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Area:
+    rectangle: Rectangle
+    what: str
+
+
+Obstacle = Stroke | Area
+
+
+def disc(centre: Point, radius: float, what: str) -> Stroke:
+    return Stroke(start=centre, end=centre, reach=radius, what=what)
+
+
+def clearance(rectangle: Rectangle, obstacle: Obstacle) -> float:
+    """The clear distance between the two; 0 or less when they touch."""
+    if isinstance(obstacle, Area):
+        return _between(rectangle, obstacle.rectangle)
+    return _to_segment(rectangle, obstacle.start, obstacle.end) - obstacle.reach
+
+
+def is_clear(rectangle: Rectangle, obstacles: Iterable[Obstacle], by: float) -> bool:
+    """True when every obstacle is at least `by` away."""
+    return all(clearance(rectangle, obstacle) >= by - 1e-9 for obstacle in obstacles)
+
+
+Boxed = tuple[float, float, float, float, Obstacle]
+
+
+class Sieve:
+    """The obstacles near a window, each with its upright box, so that most rectangles pass by comparing numbers."""
+
+    def __init__(self, window: Rectangle, obstacles: Iterable[Obstacle], by: float) -> None:
+        self.by = by
+        self._near: list[Boxed] = [
+            (box.x, box.y, box.right, box.bottom, obstacle)
+            for box, obstacle in ((_box(obstacle).inset(-by), obstacle) for obstacle in obstacles)
+            if window.overlaps(box)
+        ]
+
+    def passes(self, rectangle: Rectangle) -> bool:
+        """True when every obstacle is at least `by` away. The rectangle must lie in the window."""
+        return next(self.too_close(rectangle), None) is None
+
+    def too_close(self, rectangle: Rectangle) -> Iterator[Obstacle]:
+        """The obstacles that are closer than `by`."""
+        left, top, right, bottom = rectangle.x, rectangle.y, rectangle.right, rectangle.bottom
+        for x1, y1, x2, y2, obstacle in self._near:
+            if (
+                left < x2
+                and x1 < right
+                and top < y2
+                and y1 < bottom
+                and clearance(rectangle, obstacle) < self.by - 1e-9
+            ):
+                yield obstacle
+
+
+def to_point(rectangle: Rectangle, point: Point) -> float:
+    """Distance from a point to the nearest place of a rectangle; 0 inside."""
+    across = max(rectangle.x - point.x, 0.0, point.x - rectangle.right)
+    down = max(rectangle.y - point.y, 0.0, point.y - rectangle.bottom)
+    return hypot(across, down)
+
+
+def point_to_segment(point: Point, start: Point, end: Point) -> float:
+    """Distance from a point to a segment, which may have no length."""
+    along, way = end - start, point - start
+    squared = along.x * along.x + along.y * along.y
+    t = 0.0 if squared == 0 else max(0.0, min(1.0, (along.x * way.x + along.y * way.y) / squared))
+    return hypot(way.x - t * along.x, way.y - t * along.y)
+
+
+def clipped(start: Point, end: Point, window: Rectangle) -> tuple[Point, Point] | None:
+    """The part of a segment that lies in a window, by the method of Liang and Barsky; None when there is none."""
+    along = end - start
+    first, last = 0.0, 1.0
+    for step, room in (
+        (-along.x, start.x - window.x),
+        (along.x, window.right - start.x),
+        (-along.y, start.y - window.y),
+        (along.y, window.bottom - start.y),
+    ):
+        if step == 0:
+            if room < 0:
+                return None
+        elif step < 0:
+            first = max(first, room / step)
+        else:
+            last = min(last, room / step)
+    if first > last:
+        return None
+    return _partway(start, along, first), _partway(start, along, last)
+
+
+def _partway(start: Point, along: Point, t: float) -> Point:
+    return Point(start.x + t * along.x, start.y + t * along.y)
+
+
+def _between(a: Rectangle, b: Rectangle) -> float:
+    across = max(b.x - a.right, 0.0, a.x - b.right)
+    down = max(b.y - a.bottom, 0.0, a.y - b.bottom)
+    return hypot(across, down)
+
+
+def _to_segment(rectangle: Rectangle, start: Point, end: Point) -> float:
+    if clipped(start, end, rectangle) is not None:
+        return 0.0
+    corners = (
+        Point(rectangle.x, rectangle.y),
+        Point(rectangle.right, rectangle.y),
+        Point(rectangle.x, rectangle.bottom),
+        Point(rectangle.right, rectangle.bottom),
+    )
+    return min(
+        to_point(rectangle, start), to_point(rectangle, end), *(point_to_segment(c, start, end) for c in corners)
+    )
+
+
+def _box(obstacle: Obstacle) -> Rectangle:
+    if isinstance(obstacle, Area):
+        return obstacle.rectangle
+    a, b = obstacle.start, obstacle.end
+    upright = Rectangle(min(a.x, b.x), min(a.y, b.y), abs(a.x - b.x), abs(a.y - b.y))
+    return upright.inset(-obstacle.reach)

@@ -1,0 +1,181 @@
+"""Finds places for numbers and names beside their spots: clear of tracks, holes and each other, nearest first."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from labelgen.drawings.clearances import Area, Obstacle, Sieve, to_point
+from labelgen.lengths import Point, Rectangle
+
+CLEAR_MM = 0.8
+"""Paper that stays between a text and anything else. Common practice, no source."""
+_STEP_MM = 0.5
+_ROUNDS = 3
+_WORD_GAP_MM, _LINE_GAP_MM = 1.8, 2.0
+_CORNER = 0.5**0.5
+
+# Above first: the hand on a lever must not hide its number (control-room guidance puts a label above its control).
+# Each direction: how its offset goes with the spot's reach, which part of the text is next to the spot, and what
+# it costs, in mm of distance, against a place straight above.
+_DIRECTIONS = (
+    (Point(0, -1), Point(0, -1), 0.0),
+    (Point(_CORNER, -_CORNER), Point(1, -1), 1.0),
+    (Point(-_CORNER, -_CORNER), Point(-1, -1), 1.0),
+    (Point(0, 1), Point(0, 1), 1.5),
+    (Point(_CORNER, _CORNER), Point(1, 1), 2.5),
+    (Point(-_CORNER, _CORNER), Point(-1, 1), 2.5),
+    (Point(1, 0), Point(1, 0), 2.5),
+    (Point(-1, 0), Point(-1, 0), 2.5),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """A text that wants a place beside a spot."""
+
+    key: str
+    spot: Point
+    reach: float
+    """Nothing is put closer to the spot's middle than this."""
+    sizes: tuple[tuple[float, float], ...]
+    """Width and height of the text, in each of the forms that it may take."""
+    furthest: float = 10.0
+    """How far beyond its reach the text may go before nobody would say that it belongs there."""
+    beside: Rectangle | None = None
+    """A text of the same spot, by which this one stands best: from its top to its baseline."""
+    drop: float = 0.0
+    """How much of the height lies below this text's own baseline."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    place: Rectangle
+    form: int
+    """Which of the sizes it takes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blocked:
+    """A text without a place, and what stands in its way, the worst first."""
+
+    key: str
+    by: tuple[str, ...]
+
+
+def place_all(
+    wanted: Sequence[Wanted], obstacles: Sequence[Obstacle], spots: Sequence[Point], inside: Rectangle
+) -> tuple[dict[str, Found], list[Blocked]]:
+    """A place for each text, by its key. `spots`: all that a text could be taken to belong to.
+
+    One after the other takes the best place that is left; those that get none choose first in another round.
+    """
+    search = _Search({one.key: _Choices(one, obstacles, spots, inside) for one in wanted})
+    order = list(wanted)
+    best = search.in_turn(order)
+    for _ in range(_ROUNDS):
+        if len(best) == len(wanted):
+            break
+        order.sort(key=lambda one: one.key in best)
+        best = max(best, search.in_turn(order), key=len)
+    taken = [*obstacles, *(Area(rectangle=found.place, what=f"the text of {key}") for key, found in best.items())]
+    blocked = [one for one in wanted if one.key not in best]
+    return best, [Blocked(key=one.key, by=_in_the_way(one, taken, inside)) for one in blocked]
+
+
+@dataclass(frozen=True, slots=True)
+class _Search:
+    choices: Mapping[str, "_Choices"]
+
+    def in_turn(self, order: Sequence[Wanted]) -> dict[str, Found]:
+        """What each gets when they choose in this order."""
+        found: dict[str, Found] = {}
+        taken: list[Obstacle] = []
+        for one in order:
+            others = Sieve(_window(one), taken, CLEAR_MM)
+            place = next((found for found in self.choices[one.key] if others.passes(found.place)), None)
+            if place is not None:
+                found[one.key] = place
+                taken.append(Area(rectangle=place.place, what=one.key))
+        return found
+
+
+class _Choices:
+    """The places of one text that touch nothing which is there already, the best first; each looked for once."""
+
+    def __init__(self, one: Wanted, obstacles: Sequence[Obstacle], spots: Sequence[Point], inside: Rectangle) -> None:
+        sieve = Sieve(_window(one), obstacles, CLEAR_MM)
+        rivals = [spot for spot in spots if spot != one.spot]
+        self._known: list[Found] = []
+        self._rest = (
+            candidate
+            for candidate in _candidates(one)
+            if inside.contains(candidate.place)
+            and sieve.passes(candidate.place)
+            and _belongs(candidate.place, one.spot, rivals)
+        )
+
+    def __iter__(self) -> Iterator[Found]:
+        yield from self._known
+        for found in self._rest:
+            self._known.append(found)
+            yield found
+
+
+def _belongs(place: Rectangle, spot: Point, rivals: Sequence[Point]) -> bool:
+    """A text is nearer to its own spot than to any other."""
+    own = to_point(place, spot)
+    return all(to_point(place, rival) > own + CLEAR_MM for rival in rivals)
+
+
+def _window(one: Wanted) -> Rectangle:
+    """Everything that any place of the text could come near to."""
+    widest, highest = max(size[0] for size in one.sizes), max(size[1] for size in one.sizes)
+    out = one.reach + one.furthest + CLEAR_MM + (one.beside.width + one.beside.height if one.beside else 0)
+    return Rectangle(one.spot.x - out - widest, one.spot.y - out - highest, 2 * (out + widest), 2 * (out + highest))
+
+
+def _candidates(one: Wanted) -> Iterator[Found]:
+    """Every place to try, in order of what it costs."""
+    priced: list[tuple[float, int, Found]] = []
+    for form, size in enumerate(one.sizes):
+        for cost, place in _places(one, *size):
+            priced.append((cost + form, len(priced), Found(place=place, form=form)))
+    return (found for _, _, found in sorted(priced, key=lambda one: one[:2]))
+
+
+def _places(one: Wanted, width: float, height: float) -> Iterator[tuple[float, Rectangle]]:
+    if one.beside is not None:
+        yield from _by_its_fellow(one.beside, one, width, height)
+    steps = round(one.furthest / _STEP_MM) + 1
+    for out in (step * _STEP_MM for step in range(steps)):
+        for offset, side, cost in _DIRECTIONS:
+            reach = one.reach + out
+            x = one.spot.x + offset.x * reach + side.x * width / 2
+            y = one.spot.y + offset.y * reach + side.y * height / 2
+            yield out + cost, Rectangle(x - width / 2, y - height / 2, width, height)
+
+
+def _by_its_fellow(fellow: Rectangle, one: Wanted, width: float, height: float) -> Iterator[tuple[float, Rectangle]]:
+    """Beside the other text of the spot, on the same baseline; or beyond it."""
+    foot = fellow.bottom + one.drop - height
+    middle = fellow.x + fellow.width / 2
+    above = middle_of(fellow).y < one.spot.y
+    beyond = fellow.y - _LINE_GAP_MM - height if above else fellow.bottom + _LINE_GAP_MM
+    yield -3.0, Rectangle(fellow.right + _WORD_GAP_MM, foot, width, height)
+    yield -2.5, Rectangle(middle - width / 2, beyond, width, height)
+    yield -2.0, Rectangle(fellow.x - _WORD_GAP_MM - width, foot, width, height)
+
+
+def middle_of(rectangle: Rectangle) -> Point:
+    return Point(rectangle.x + rectangle.width / 2, rectangle.y + rectangle.height / 2)
+
+
+def _in_the_way(one: Wanted, obstacles: Sequence[Obstacle], inside: Rectangle) -> tuple[str, ...]:
+    """What blocks the eight places next to the spot, most often named first; at most three."""
+    sieve = Sieve(_window(one), obstacles, CLEAR_MM)
+    counted: Counter[str] = Counter()
+    for _, place in list(_places(one, *one.sizes[0]))[: len(_DIRECTIONS) + 3 * (one.beside is not None)]:
+        if not inside.contains(place):
+            counted["the edge of the panel"] += 1
+        counted.update({obstacle.what for obstacle in sieve.too_close(place)})
+    return tuple(what for what, _ in sorted(counted.items(), key=lambda item: (-item[1], item[0])))[:3]
