@@ -97,7 +97,6 @@ CODES: dict[str, Severity] = {
     "pitch-not-measured": N_,
     "no-lengths": N_,
     # the panel
-    "no-panel": E_,
     "bad-track": E_,
     "point-off-track": C_,
     "roads-without-point": C_,
