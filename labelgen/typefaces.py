@@ -73,8 +73,7 @@ def face_for(text: str, face: str) -> str:
 
 def missing_characters(text: str, face: str) -> str:
     """Those characters for which neither the face nor its fallback has a shape, once each."""
-    chosen = face_for(text, face)
-    return "".join(dict.fromkeys(c for c in text if ord(c) not in _advances(chosen)))
+    return "".join(c for c in dict.fromkeys(text) if ord(c) not in _advances(face_for(c, face)))
 
 
 @lru_cache(maxsize=65536)

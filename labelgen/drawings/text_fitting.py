@@ -156,7 +156,7 @@ def reach(text: str, face: str) -> tuple[float, float]:
     ascent, descent = FACES[face].ascent, FACES[face].descent
     above, below = _CAPITAL, _DIP
     for character in text:
-        letter, *marks = normalize("NFD", character)
+        letter, *marks = list(normalize("NFD", character))
         known = letter in _STANDING or letter in _TALL or letter in _LOW
         over = sum(combining(mark) == _ABOVE for mark in marks) if known else 1
         under = not known or letter in _LOW or any(combining(mark) in (_BELOW_LEFT, _BELOW) for mark in marks)

@@ -1,0 +1,98 @@
+"""The order in which wires are fitted, and so the order of their flags: strip by strip, then the panels."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from labelgen.model.kinds import LEVER_CONTACTS
+from labelgen.model.netlist import End, EndKind, LeverPlan, Netlist, Side, StripPlan, Wire
+from labelgen.natural_order import Key, natural
+
+FAR_ENDS = (EndKind.DEVICE, EndKind.SUPPLY)
+WayKey = tuple[Key, int]
+
+
+@dataclass(frozen=True, slots=True)
+class FlagEnd:
+    """A wire, and at which of its ends the flag goes: 0 its start, 1 its finish."""
+
+    wire: Wire
+    index: int
+
+    @property
+    def end(self) -> End:
+        return self.wire.ends[self.index]
+
+    @property
+    def far(self) -> End:
+        return self.wire.ends[1 - self.index]
+
+
+def in_order_of_work(netlist: Netlist) -> list[FlagEnd]:
+    """Both ends of every wire that is not a link, each once.
+
+    Strip by strip, way by way, panel side then layout side; a flag for a device's or supply's end right behind its
+    wire's flag at the strip; wires from device to device behind the ways of their first device's strip; last, panel
+    by panel, the levers' ends.
+    """
+    once: dict[FlagEnd, None] = {}
+    for strip in netlist.strips:
+        once.update(dict.fromkeys(_at_strip(strip)))
+        once.update(dict.fromkeys(_between_devices(netlist, strip)))
+    rest = [flag for wire in netlist.wires if not wire.link for flag in (FlagEnd(wire, 0), FlagEnd(wire, 1))]
+    once.update(dict.fromkeys(flag for flag in rest if flag.end.kind is not EndKind.LEVER))
+    levers = {lever.id: lever for lever in netlist.levers}
+    at_levers = [flag for flag in rest if flag.end.kind is EndKind.LEVER]
+    once.update(dict.fromkeys(sorted(at_levers, key=lambda flag: _lever_key(levers.get(flag.end.thing), flag.end))))
+    return list(once)
+
+
+def _at_strip(strip: StripPlan) -> Iterator[FlagEnd]:
+    for way in strip.ways:
+        for side in Side:
+            for wire in way.entry(side):
+                if not wire.link:
+                    yield from _at_way(wire, strip.id, way.number, side)
+
+
+def _at_way(wire: Wire, strip: str, way: int, side: Side) -> Iterator[FlagEnd]:
+    for index, end in enumerate(wire.ends):
+        if end.point == (EndKind.WAY, strip, str(way)) and end.side in (side, None):
+            flag = FlagEnd(wire, index)
+            yield flag
+            if flag.far.kind in FAR_ENDS:
+                yield FlagEnd(wire, 1 - index)
+
+
+def _between_devices(netlist: Netlist, strip: StripPlan) -> Iterator[FlagEnd]:
+    """Wires that touch no strip, in the order of the first ways of their first devices."""
+    first_ways = _first_ways(netlist)
+    here: list[tuple[WayKey, Wire]] = []
+    for wire in netlist.wires:
+        device = next((end.thing for end in wire.ends if end.kind is EndKind.DEVICE), None)
+        touches_strip = any(end.kind is EndKind.WAY for end in wire.ends)
+        way = first_ways.get(device) if device is not None else None
+        if not wire.link and not touches_strip and way is not None and way[0] == natural(strip.id):
+            here.append((way, wire))
+    for _, wire in sorted(here, key=lambda found: found[0]):
+        for index, end in enumerate(wire.ends):
+            if end.kind is not EndKind.LEVER:
+                yield FlagEnd(wire, index)
+
+
+def _first_ways(netlist: Netlist) -> dict[str, WayKey]:
+    """Device: its strip (as a sort key) and its first way there."""
+    found: dict[str, WayKey] = {}
+    for circuit in netlist.circuits:
+        for group in circuit.groups:
+            if group.ways:
+                way = (natural(group.strip), min(group.ways.values()))
+                for device in group.devices:
+                    found[device] = min(way, found.get(device, way))
+    return found
+
+
+def _lever_key(lever: LeverPlan | None, end: End) -> tuple[Key, Key, int, Key]:
+    """Panel, lever, contact: in the lever type's own order where it has one."""
+    contacts = (LEVER_CONTACTS.get(lever.type) if lever else None) or ()
+    place = contacts.index(end.terminal) if end.terminal in contacts else len(contacts)
+    return natural((lever.panel if lever else None) or ""), natural(end.thing), place, natural(end.terminal)

@@ -1,0 +1,148 @@
+"""Wire-end flags: two for each wire that is not a link, folded around the wire at their middle."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import floor, pi
+
+from labelgen.drawings.flag_faces import Face, Words
+from labelgen.drawings.flag_order import FlagEnd, in_order_of_work
+from labelgen.drawings.lettering import Lettering
+from labelgen.lengths import Rectangle
+from labelgen.model.description import Description
+from labelgen.model.drawing import Drawing, Line, Shape
+from labelgen.model.look import CellSize, Look
+from labelgen.model.netlist import EndKind, Function, Netlist, Wire
+from labelgen.problems import Problem
+from labelgen.standards.conductors import outside_diameter_mm, parse_size
+
+LEAST_WIDTH, LEAST_HEIGHT = 36.0, 10.0
+"""mm: two faces of about 17 × 10 mm, so that neighbours on 8 mm ways do not hide each other."""
+MARGIN = 1.0
+"""mm kept free at the outer edges, for the printer's drift and the knife's."""
+NECK_GAP = 0.3
+LEAST_FACE_WIDTH, LEAST_FACE_HEIGHT = 9.0, 7.0
+"""mm of print on each side of the neck: a head of three characters beside its code block."""
+HIGHEST_FACE = 10.0
+"""mm of print: higher, the code block would leave no room for the number beside it."""
+UNKNOWN_DIAMETER = 1.6
+"""mm over the insulation of 16/0.2, the commonest wire under a baseboard; for a wire without a size."""
+FOLD_COLOUR = "#8c8c8c"
+
+
+def flag_drawings(
+    description: Description, netlist: Netlist, look: Look, cell: CellSize
+) -> tuple[list[Drawing], list[Problem]]:
+    """Flags in order of work, each as wide and high as its share of a cell; mm, unfolded, the fold at the middle.
+
+    Problems: label-too-large, text-does-not-fit, character-missing.
+    """
+    size = flag_size(cell)
+    drawings: list[Drawing] = []
+    problems: dict[Problem, None] = {}
+    for flag in in_order_of_work(netlist):
+        room = _Room(size=size, neck=neck_mm(flag.wire))
+        if not room.enough:
+            problems[_too_large(description, flag.wire, room, cell)] = None
+            continue
+        drawing, found = _flag(description, netlist, look, flag, room)
+        drawings.append(drawing)
+        problems.update(dict.fromkeys(found))
+    return drawings, list(problems)
+
+
+def flag_size(cell: CellSize) -> CellSize:
+    """The share of a cell that one flag takes: 38.1 × 21.2 holds two, one above the other."""
+    across, down = max(1, floor(cell.width / LEAST_WIDTH + 1e-9)), max(1, floor(cell.height / LEAST_HEIGHT + 1e-9))
+    return CellSize(width=cell.width / across, height=cell.height / down)
+
+
+def neck_mm(wire: Wire) -> float:
+    """What the wire itself takes up: its circumference, π × the diameter over its insulation."""
+    known = parse_size(wire.size) is not None
+    return pi * (outside_diameter_mm(wire.size) if known else UNKNOWN_DIAMETER)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Room:
+    """Where there may be print on a flag."""
+
+    size: CellSize
+    neck: float
+
+    @property
+    def left(self) -> Rectangle:
+        width = self.size.width / 2 - self.neck / 2 - MARGIN - NECK_GAP
+        height = min(HIGHEST_FACE, self.size.height - 2 * MARGIN)
+        return Rectangle(MARGIN, (self.size.height - height) / 2, width, height)
+
+    @property
+    def right(self) -> Rectangle:
+        return Rectangle(self.size.width - MARGIN - self.left.width, self.left.y, self.left.width, self.left.height)
+
+    @property
+    def enough(self) -> bool:
+        return self.left.width >= LEAST_FACE_WIDTH and self.left.height >= LEAST_FACE_HEIGHT
+
+
+def _too_large(description: Description, wire: Wire, room: _Room, cell: CellSize) -> Problem:
+    needed = room.neck + 2 * (LEAST_FACE_WIDTH + MARGIN + NECK_GAP)
+    return Problem(
+        code="label-too-large",
+        message=f"a flag around {wire.size or 'a wire'} takes {needed:.0f} × {LEAST_FACE_HEIGHT + 2 * MARGIN:.0f} mm, "
+        f"the labels of the sheet are {cell.width:g} × {cell.height:g} mm",
+        hint="Choose a sheet with larger labels under `sheets: flags:`; 38 × 21 mm holds two flags a label.",
+        place=description.place_of("sheets", "flags"),
+    )
+
+
+def _flag(
+    description: Description, netlist: Netlist, look: Look, flag: FlagEnd, room: _Room
+) -> tuple[Drawing, list[Problem]]:
+    wire = flag.wire
+    name = f"flag {wire.head} at {flag.end.shown}"
+    lettering = Lettering(
+        label=name, place=description.place_of(*wire.path), look=look,
+        hint="Give it a shorter `shown:`, or choose a sheet with larger labels under `sheets: flags:`.",
+    )  # fmt: skip
+    function = netlist.functions.get(wire.function)
+    left = Words(end=flag.far.shown, leads_to=True, note=_colour_note(wire, function), note_needed=False)
+    right = Words(end=flag.end.shown, leads_to=False, note=_number(wire), note_needed=True)
+    faces = [
+        Face(wire=wire, function=function, words=words, box=box, lettering=lettering, look=look)
+        for words, box in ((left, room.left), (right, room.right))
+    ]
+    middle, height = room.size.width / 2, room.size.height
+    fold = Line(x1=middle, y1=0, x2=middle, y2=height, width=0.15, colour=FOLD_COLOUR, dash=(1.0, 0.8))
+    drawing = Drawing(
+        width=room.size.width, height=height, shapes=(*_both(faces), fold), name=name, place=lettering.place,
+        board=_board(netlist, flag), folds=(middle,),
+    )  # fmt: skip
+    return drawing, lettering.problems
+
+
+def _both(faces: Sequence[Face]) -> list[Shape]:
+    """Both faces in two rows, or, where one of them needs it, both in three."""
+    in_two = [face.two_rows() for face in faces]
+    if None in in_two:
+        return [shape for face in faces for shape in face.three_rows()]
+    return [shape for shapes in in_two for shape in shapes or ()]
+
+
+def _number(wire: Wire) -> str:
+    """`#17`; a builder's own text as it is."""
+    text = str(wire.number)
+    return f"#{text}" if text.isdigit() else text
+
+
+def _colour_note(wire: Wire, function: Function | None) -> str:
+    """The colour of the insulation, in letters: what to look for where all wires of a bundle are called alike."""
+    return wire.colour or (function.colour if function else "")
+
+
+def _board(netlist: Netlist, flag: FlagEnd) -> str | None:
+    """A strip's own board; a lever's end belongs to its panel."""
+    if flag.end.kind is EndKind.LEVER:
+        return None
+    if flag.end.kind is EndKind.WAY and flag.end.thing in netlist.strip_by_id:
+        return netlist.strip_by_id[flag.end.thing].board
+    return flag.wire.board

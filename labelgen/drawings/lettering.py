@@ -1,0 +1,76 @@
+"""Sets the texts of one label and says, in the builder's words, which of them cannot be read there."""
+
+from collections.abc import Sequence
+from typing import TypeVar
+
+from labelgen.drawings.text_fitting import Fitted, fit, fit_in, fit_lines
+from labelgen.lengths import Rectangle
+from labelgen.model.look import Look
+from labelgen.places import Place
+from labelgen.problems import Problem
+from labelgen.typefaces import REGULAR, missing_characters
+
+T = TypeVar("T")
+
+
+class Lettering:
+    """The texts of one label, each at the largest size that fits.
+
+    Gathers the problems text-does-not-fit and character-missing. A text with characters that no face has is set
+    without them, for an empty box in their place would look like a letter.
+    """
+
+    def __init__(self, *, label: str, place: Place, look: Look, hint: str) -> None:
+        self.label = label
+        self.place = place
+        self.smallest = look.smallest_cap
+        self.hint = hint
+        self.problems: list[Problem] = []
+
+    def known(self, text: str, face: str) -> str:
+        """The text without what no face can show."""
+        lacking = [character for character in dict.fromkeys(text) if missing_characters(character, face)]
+        if lacking:
+            named = ", ".join(f"{c!r} (U+{ord(c):04X})" for c in lacking)
+            self._tell(
+                "character-missing",
+                f"{text!r} cannot be printed on the {self.label}: our typefaces have no {named}",
+                "Write it in letters that they have (Latin, Greek, Cyrillic), or give it a `shown:` in such letters.",
+            )
+        return "".join(character for character in text if character not in lacking)
+
+    def line(
+        self, text: str, *, width: float, largest: float, face: str = REGULAR, smallest: float | None = None
+    ) -> Fitted | None:
+        """One line no wider than that; None, and a problem, when it cannot be legible."""
+        known = self.known(text, face)
+        return self._told(fit(known, width=width, largest=largest, smallest=smallest or self.smallest, face=face), text)
+
+    def inside(
+        self, text: str, box: Rectangle, *, largest: float, face: str = REGULAR, turn: float = 0
+    ) -> Fitted | None:
+        """One line in a box, level or (-90) upwards, with room below it for the line of an ambiguous number."""
+        known, largest = self.known(text, face), max(largest, self.smallest)
+        fitted = fit_in(known, box, largest=largest, smallest=self.smallest, face=face, underline=True, turn=turn)
+        return self._told(fitted, text)
+
+    def lines(self, text: str, *, width: float, height: float, largest: float, face: str = REGULAR) -> Sequence[Fitted]:
+        """One line or more; none, and a problem, when they cannot be legible."""
+        known = self.known(text, face)
+        fitted = fit_lines(known, width=width, height=height, largest=largest, smallest=self.smallest, face=face)
+        return self._told(fitted, text) or ()
+
+    def too_long(self, text: str) -> None:
+        self._tell(
+            "text-does-not-fit",
+            f"{text!r} does not fit on the {self.label}: its capitals would be lower than {self.smallest:.1f} mm",
+            self.hint,
+        )
+
+    def _told(self, fitted: T | None, text: str) -> T | None:
+        if fitted is None:
+            self.too_long(text)
+        return fitted
+
+    def _tell(self, code: str, message: str, hint: str) -> None:
+        self.problems.append(Problem(code=code, message=message, hint=hint, place=self.place))
