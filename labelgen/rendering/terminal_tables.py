@@ -1,0 +1,72 @@
+"""Tables for the terminal: wide enough for the screen, or for everything when nobody watches."""
+
+import sys
+from collections.abc import Sequence
+
+from rich import box
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from labelgen.model.netlist import End, Netlist, Wire
+from labelgen.model.sheet import Stock
+
+UNWATCHED_WIDTH = 240
+"""Columns of a table that goes into a file or another program: nothing is folded."""
+
+
+def print_wires(netlist: Netlist) -> None:
+    """The wire list, one wire a line, and what it adds up to."""
+    titles = ("no.", "head", "from", "to", "colour", "size", "mm", "board", "holes", "note")
+    _print(titles, [_row(wire) for wire in netlist.wires], right={0, 6})
+    lengths = [wire.length for wire in netlist.wires if wire.length is not None]
+    without = len(netlist.wires) - len(lengths)
+    total = f"{len(netlist.wires)} wires, {sum(lengths) / 1000:.1f} m"
+    _console().print(total + (f", and {without} of unknown length" if without else ""), highlight=False)
+
+
+def print_stocks(stocks: Sequence[Stock]) -> None:
+    """The label sheets, by their geometry."""
+    rows = [
+        (
+            stock.id,
+            f"{stock.columns} × {stock.rows}",
+            f"{stock.width:g} × {stock.height:g}",
+            f"{stock.pitch_x:g} × {stock.pitch_y:g}",
+            f"{stock.left:g} / {stock.top:g}",
+        )
+        for stock in stocks
+    ]
+    _print(("sheet", "labels", "label, mm", "pitch, mm", "left / top, mm"), rows, right=set())
+
+
+def _row(wire: Wire) -> tuple[str, ...]:
+    return (
+        str(wire.number),
+        f"{wire.stem}{wire.code}{wire.mark}",
+        _end(wire.start),
+        _end(wire.finish),
+        wire.colour or "–",
+        wire.size,
+        "?" if wire.length is None else str(wire.length),
+        wire.board or "",
+        " ".join(wire.holes),
+        ", ".join(part for part in ("link" if wire.link else "", wire.note) if part),
+    )
+
+
+def _end(end: End) -> str:
+    return f"{end.shown}/{end.side}" if end.side else end.shown
+
+
+def _print(titles: Sequence[str], rows: Sequence[Sequence[str]], *, right: set[int]) -> None:
+    table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False)
+    for number, title in enumerate(titles):
+        table.add_column(title, justify="right" if number in right else "left", no_wrap=True)
+    for row in rows:
+        table.add_row(*(Text(cell) for cell in row))
+    _console().print(table)
+
+
+def _console() -> Console:
+    return Console(width=None if sys.stdout.isatty() else UNWATCHED_WIDTH)
