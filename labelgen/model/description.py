@@ -122,6 +122,8 @@ class Device(Record):
     terminals: Table[dict[Word, Word]] = Field(default_factory=dict)
     """Terminal: how it is painted."""
     swapped: Truth = False
+    above: Truth | None = None
+    """Whether it stands on the board's upper side, so that its wires go through a hole; left out: as its kind says."""
     not_in_use: Word = ""
     ohms: Positive | None = None
     milliamps: Positive | None = None

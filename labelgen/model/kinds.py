@@ -3,7 +3,7 @@
 from typing import Literal
 
 from labelgen.model.record import Listing, Record, Table
-from labelgen.model.scalars import Positive, Word
+from labelgen.model.scalars import Positive, Truth, Word
 
 SupplyKind = Literal["pulse", "dc", "ac", "track", "digital"]
 LeverType = Literal[
@@ -61,6 +61,8 @@ class Kind(Record):
     """Terminal: what it is, in trade language."""
     supply: SupplyKind
     lever_type: LeverType | None = None
+    above: Truth = False
+    """It stands on the board's upper side: its wires go through a hole."""
     ohms: Positive | None = None
     milliamps: Positive | None = None
     group: Listing[tuple[GroupRow, ...]] = ()

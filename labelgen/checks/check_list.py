@@ -1,0 +1,27 @@
+"""Every check, in one flat list. A check is one function: description and netlist in, problems out."""
+
+from collections.abc import Callable
+
+from labelgen.checks import capacity, continuity, measures, names, panel
+from labelgen.model.description import Description
+from labelgen.model.netlist import Netlist
+from labelgen.problems import Problem
+
+Check = Callable[[Description, Netlist], list[Problem]]
+
+CHECKS: tuple[Check, ...] = (
+    continuity.copper,
+    names.equal_heads,
+    names.painted_alike,
+    names.repeated_numbers,
+    names.idle_levers,
+    capacity.crowded_entries,
+    measures.guessed_pitches,
+    measures.unknown_lengths,
+    panel.panel_problems,
+)
+
+
+def check(description: Description, netlist: Netlist) -> list[Problem]:
+    """All problems that all checks find."""
+    return [problem for one in CHECKS for problem in one(description, netlist)]

@@ -1,0 +1,169 @@
+"""Chains: a supply's feed from way to way, its return from device to device. Every chain is one line, never a ring."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+from labelgen.model.description import Description
+from labelgen.model.kinds import SUPPLY_TERMINALS
+from labelgen.model.netlist import End, EndKind, Function, Side
+from labelgen.natural_order import natural
+from labelgen.places import Path
+from labelgen.wiring.circuits import WantedCircuit
+from labelgen.wiring.draft_wires import DraftWire
+from labelgen.wiring.ends import INPUT_PREFIX, Ends
+from labelgen.wiring.groups import PlacedGroup
+from labelgen.wiring.marks import ChainHeads
+from labelgen.wiring.resolving import Boards, ResolvedDevice
+
+ChainKey = tuple[str, str]
+"""Supply, terminal."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Member:
+    """One stop of a chain."""
+
+    order: Any
+    """Sorts the stops of one chain."""
+    end: End
+    function: str
+    path: Path
+
+
+class Chains:
+    """Makes the chains of all supplies, in natural order of supply."""
+
+    def __init__(
+        self,
+        description: Description,
+        ends: Ends,
+        functions: Mapping[str, Function],
+        boards: Boards,
+    ) -> None:
+        self._description = description
+        self._ends = ends
+        self._functions = functions
+        self._supply_boards = boards.supplies
+        self._combs = {id_: joined(strip.bridges) for id_, strip in description.strips.items()}
+        self._fed: dict[ChainKey, list[Member]] = {}
+        self._shared: dict[ChainKey, list[Member]] = {}
+
+    def add(self, circuit: WantedCircuit, groups: list[PlacedGroup], panel_order: Any) -> None:
+        """Notes a circuit's stops. `panel_order` sorts its lever along the panels."""
+        self._add_rows(circuit, groups, panel_order)
+        first_ways = {
+            device.id: (group, min(group.ways.values())) for group in groups for device in group.wanted.devices
+        }
+        for number, row in enumerate(circuit.kind.chain):
+            for device in circuit.devices:
+                supply = circuit.first.supply
+                order = (*self._device_order(device, first_ways.get(device.id), supply), natural(device.id), number)
+                end = self._ends.device(device.id, row.terminal)
+                member = Member(order=order, end=end, function=row.function, path=device.path)
+                self._shared.setdefault((supply, row.supply), []).append(member)
+
+    def _add_rows(self, circuit: WantedCircuit, groups: list[PlacedGroup], panel_order: Any) -> None:
+        supply, path = circuit.first.supply, circuit.first.path
+        for number, row in enumerate(circuit.kind.group):
+            if row.chain is None:
+                continue
+            chain = self._fed.setdefault((supply, row.chain), [])
+            if groups and number in groups[0].ways:
+                way, strip = groups[0].ways[number], groups[0].strip
+                order = (1, self._rank(groups[0].board, supply), natural(strip), way)
+                end = self._ends.way(strip, way, Side.LAYOUT)
+                chain.append(Member(order=order, end=end, function=row.function, path=path))
+            elif row.contact is not None and circuit.lever is not None and not self._carried(row, supply):
+                order = (0, panel_order, natural(circuit.lever), number)
+                end = self._ends.lever(circuit.lever, row.contact)
+                chain.append(Member(order=order, end=end, function=row.function, path=path))
+
+    def _carried(self, row: Any, supply: str) -> bool:
+        """Whether a row that found no way should have had one (its problem has been reported)."""
+        return row.terminal is not None or self._description.supplies[supply].feed_at != "panel"
+
+    def _rank(self, board: str | None, supply: str) -> Any:
+        """Boards outward from the supply: its own, then the others in natural order."""
+        return (board != self._supply_boards[supply], natural(board or ""))
+
+    def _device_order(self, device: ResolvedDevice, first: tuple[PlacedGroup, int] | None, supply: str) -> Any:
+        if first is None:
+            return (1, self._rank(device.board, supply))
+        group, way = first
+        return (0, self._rank(group.board, supply), natural(group.strip), way)
+
+    def wires(self) -> list[DraftWire]:
+        """For each supply its feed chains, then its device chains, then the pairs by which it feeds other supplies."""
+        heads = self._heads()
+        return [wire for supply in sorted(self._description.supplies, key=natural) for wire in self._of(supply, heads)]
+
+    def _of(self, supply: str, heads: ChainHeads) -> Iterator[DraftWire]:
+        terminals = self._terminals(supply)
+        for chains in (self._fed, self._shared):
+            for terminal in terminals:
+                members = sorted(chains.get((supply, terminal), []), key=lambda member: member.order)
+                yield from self._chain(supply, terminal, members, heads)
+        for other in self._fed_by(supply):
+            for terminal, its_own in zip(terminals, self._terminals(other), strict=True):
+                yield from self._chain(supply, terminal, [self._input(other, terminal, its_own)], heads)
+
+    def _fed_by(self, supply: str) -> list[str]:
+        supplies = self._description.supplies
+        return [other for other in sorted(supplies, key=natural) if supplies[other].fed_by == supply]
+
+    def _terminals(self, supply: str) -> tuple[str, str]:
+        return SUPPLY_TERMINALS[self._description.supplies[supply].kind]
+
+    def _input(self, supply: str, feeding: str, terminal: str) -> Member:
+        """The input of a supply for one terminal of the supply that feeds it."""
+        function = {"feed": "feed", "return": "return", "A": "track", "B": "track-return"}[feeding]
+        end = self._ends.supply(supply, f"{INPUT_PREFIX}{terminal}")
+        return Member(order=0, end=end, function=function, path=("supplies", supply, "fed_by"))
+
+    def _chain(self, supply: str, terminal: str, members: list[Member], heads: ChainHeads) -> Iterator[DraftWire]:
+        source = Member(order=None, end=self._ends.supply(supply, terminal), function="", path=())
+        reached: set[tuple[str, int]] = set()
+        for before, after in pairwise([source, *members]):
+            bridge = self._bridge(after.end)
+            if bridge is None or bridge not in reached:
+                head = heads.head(supply, terminal, self._functions[after.function].code)
+                link = before.end.kind is EndKind.WAY and before.end.thing == after.end.thing
+                yield DraftWire(
+                    circuit=supply,
+                    function=after.function,
+                    head=head,
+                    start=before.end,
+                    finish=after.end,
+                    link=link,
+                    path=after.path,
+                )
+            if bridge is not None:
+                reached.add(bridge)
+
+    def _bridge(self, end: End) -> tuple[str, int] | None:
+        """The bridge on which a way lies: a second wire to it would make a ring."""
+        if end.kind is not EndKind.WAY:
+            return None
+        bridges = self._combs[end.thing]
+        return next(((end.thing, number) for number, ways in enumerate(bridges) if int(end.terminal) in ways), None)
+
+    def _heads(self) -> ChainHeads:
+        codes: dict[ChainKey, set[str]] = {}
+        for chains in (self._fed, self._shared):
+            for key, members in chains.items():
+                codes.setdefault(key, set()).update(self._functions[member.function].code for member in members)
+        return ChainHeads(self._description, codes)
+
+
+def joined(bridges: Iterable[Iterable[int]]) -> list[set[int]]:
+    """Bridges that share a way are one piece of metal."""
+    pieces: list[set[int]] = []
+    for bridge in bridges:
+        piece = set(bridge)
+        for touching in [other for other in pieces if other & piece]:
+            pieces.remove(touching)
+            piece |= touching
+        pieces.append(piece)
+    return pieces

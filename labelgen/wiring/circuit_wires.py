@@ -1,0 +1,75 @@
+"""The wires of circuits: strip by strip and way by way, levers first, then devices (section 5.3 of the format)."""
+
+from collections.abc import Iterator, Mapping
+
+from labelgen.model.kinds import GroupRow
+from labelgen.model.netlist import End, Function, Side
+from labelgen.natural_order import natural
+from labelgen.wiring.circuits import WantedCircuit, terminal_for
+from labelgen.wiring.draft_wires import DraftWire
+from labelgen.wiring.ends import Ends
+from labelgen.wiring.groups import PlacedGroup
+from labelgen.wiring.marks import Head
+from labelgen.wiring.resolving import ResolvedDevice
+
+
+class CircuitWires:
+    """Makes the wires that belong to one lever, or to one device without a lever."""
+
+    def __init__(self, ends: Ends, functions: Mapping[str, Function], painted_levers: Mapping[str, str]) -> None:
+        self._ends = ends
+        self._functions = functions
+        self._painted_levers = painted_levers
+
+    def all(self, circuits: list[WantedCircuit], placed: Mapping[str, list[PlacedGroup]]) -> list[DraftWire]:
+        """Every circuit's wires, in the order of the ways on which they land."""
+        landing = [
+            (natural(group.strip), way, circuit, number, row)
+            for circuit in circuits
+            for number, group in enumerate(placed[circuit.id])
+            for row, way in group.ways.items()
+        ]
+        landing.sort(key=lambda entry: entry[:2])
+        return [
+            wire
+            for _, _, circuit, number, row in landing
+            for wire in self._at_way(circuit, placed[circuit.id], number, row)
+        ]
+
+    def head(self, circuit: WantedCircuit, function: str, mark: str) -> Head:
+        stem = circuit.id
+        painted = self._painted_levers.get(stem, stem) if circuit.lever else circuit.first.given.shown or stem
+        return Head(stem=stem, painted=painted, code=self._functions[function].code, mark=mark)
+
+    def _at_way(
+        self, circuit: WantedCircuit, groups: list[PlacedGroup], number: int, row_number: int
+    ) -> Iterator[DraftWire]:
+        row = circuit.kind.group[row_number]
+        here = groups[number]
+        strip, way = here.strip, here.ways[row_number]
+        if (start := self._panel_start(circuit, groups, number, row_number)) is not None:
+            yield self._wire(circuit, row, start, self._ends.way(strip, way, Side.PANEL), circuit.first)
+        # Only the first group carries a chained row, so it feeds that terminal of every device of the circuit.
+        devices = circuit.devices if row.chain is not None else here.wanted.devices
+        for device in devices:
+            if (terminal := terminal_for(device, row)) is not None:
+                finish = self._ends.device(device.id, terminal)
+                yield self._wire(circuit, row, self._ends.way(strip, way, Side.LAYOUT), finish, device)
+
+    def _panel_start(
+        self, circuit: WantedCircuit, groups: list[PlacedGroup], number: int, row_number: int
+    ) -> End | None:
+        """The lever's contact, if the row has one; for a further group, the same row of the group before."""
+        if number > 0:
+            before = groups[number - 1]
+            return self._ends.way(before.strip, before.ways[row_number], Side.PANEL)
+        contact = circuit.kind.group[row_number].contact
+        return self._ends.lever(circuit.lever, contact) if circuit.lever is not None and contact is not None else None
+
+    def _wire(
+        self, circuit: WantedCircuit, row: GroupRow, start: End, finish: End, device: ResolvedDevice
+    ) -> DraftWire:
+        head = self.head(circuit, row.function, row.mark)
+        return DraftWire(
+            circuit=circuit.id, function=row.function, head=head, start=start, finish=finish, path=device.path
+        )

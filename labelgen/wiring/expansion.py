@@ -1,0 +1,207 @@
+"""From a description to a netlist: the wiring stage on one screen (section 5 of the format)."""
+
+from collections.abc import Mapping
+
+from labelgen.model.description import Description
+from labelgen.model.kinds import LEVER_CONTACTS, Kind
+from labelgen.model.netlist import Circuit, Function, Group, Netlist, Wire
+from labelgen.natural_order import natural
+from labelgen.problems import Problem
+from labelgen.standards.conductors import parse_size
+from labelgen.wiring.chains import Chains
+from labelgen.wiring.circuit_wires import CircuitWires
+from labelgen.wiring.circuits import WantedCircuit, wanted_circuits
+from labelgen.wiring.draft_wires import DraftWire
+from labelgen.wiring.ends import Ends
+from labelgen.wiring.groups import GroupPlacer, PlacedGroup
+from labelgen.wiring.levers import lever_plans
+from labelgen.wiring.listed_wires import with_listed
+from labelgen.wiring.marks import Head, colour_letters, functions_of
+from labelgen.wiring.resolving import ResolvedDevice, Resolver
+from labelgen.wiring.strip_geometry import Ground
+from labelgen.wiring.strip_plans import Held, StripPlanner
+from labelgen.wiring.wire_lengths import WireLengths
+
+
+def expand(description: Description, kinds: Mapping[str, Kind]) -> tuple[Netlist, list[Problem]]:
+    """Every circuit, strip and wire of a description. `kinds`: the built-in kinds by name.
+
+    Things that refer to something unknown are left out: the reading stage reports those.
+    """
+    return Expansion(description, kinds).netlist()
+
+
+class Expansion:
+    """One run of the wiring stage: each attribute is made once, in this order, and never changed."""
+
+    def __init__(self, description: Description, kinds: Mapping[str, Kind]) -> None:
+        self.description = description
+        self.resolver = Resolver(description, kinds)
+        self.boards = self.resolver.boards
+        self.functions = functions_of(description)
+        self.ground = Ground(description.boards)
+        self.devices = [d for d in self.resolver.devices() if self._functions_known(d)]
+        self.circuits, circuit_problems = wanted_circuits(description, self.devices, self.boards.strips)
+        placer = GroupPlacer(description, self.ground, self.boards.strips)
+        self.placed = placer.place(self.circuits)
+        self.levers = lever_plans(description, self.circuits, self.boards.panels, self._first_boards())
+        self.problems = [*self.resolver.problems, *circuit_problems, *placer.problems]
+
+    def netlist(self) -> tuple[Netlist, list[Problem]]:
+        ends = Ends(self.description, self.devices, self._contacts())
+        merged = with_listed(self.description, self._drafts(ends), ends, self.functions)
+        wires = self._wires(merged.wires)
+        netlist = Netlist(
+            railway=self.description.railway,
+            circuits=tuple(self._circuit(circuit) for circuit in self.circuits),
+            strips=StripPlanner(self.description, self._held(ends), wires).plans(self.boards.strips),
+            levers=tuple(self.levers),
+            wires=tuple(wires),
+            functions=self.functions,
+            shown=self.description.shown,
+        )
+        return netlist, [*self.problems, *merged.problems]
+
+    def _contacts(self) -> dict[str, list[str]]:
+        """Of each lever, as its type says; where the rows of the kind name them, those and F."""
+        named = {circuit.lever: [row.contact for row in circuit.kind.group] for circuit in self.circuits}
+        found: dict[str, list[str]] = {}
+        for lever in self.levers:
+            by_type = LEVER_CONTACTS.get(lever.type)
+            if by_type is None and lever.type and lever.id in named:
+                by_type = ("F", *(contact for contact in named[lever.id] if contact not in {None, "F"}))
+            found[lever.id] = list(by_type or ())
+        return found
+
+    def _functions_known(self, device: ResolvedDevice) -> bool:
+        kind = device.kind
+        used = {row.function for row in kind.group} | {row.function for row in kind.chain}
+        return used <= self.functions.keys()
+
+    def _first_boards(self) -> dict[str, str | None]:
+        return {id_: groups[0].board for id_, groups in self.placed.items() if groups}
+
+    def _held(self, ends: Ends) -> dict[tuple[str, int], Held]:
+        """(strip, way): what a circuit put there. A chain's way shows the code alone."""
+        maker = self._circuit_wires(ends)
+        found: dict[tuple[str, int], Held] = {}
+        for circuit in self.circuits:
+            for group in self.placed[circuit.id]:
+                for number, way in group.ways.items():
+                    row = circuit.kind.group[number]
+                    head = maker.head(circuit, row.function, row.mark)
+                    if row.chain is not None:
+                        head = Head(stem="", painted="", code=head.code)
+                    found[group.strip, way] = Held(function=row.function, head=head, supply=circuit.first.supply)
+        return found
+
+    def _circuit_wires(self, ends: Ends) -> CircuitWires:
+        return CircuitWires(ends, self.functions, {lever.id: lever.shown for lever in self.levers})
+
+    def _drafts(self, ends: Ends) -> list[DraftWire]:
+        """What the rules make, in order: circuits strip by strip, then chains supply by supply."""
+        chains = Chains(self.description, ends, self.functions, self.boards)
+        panels = {lever.id: natural(lever.panel or "") for lever in self.levers}
+        for circuit in self.circuits:
+            chains.add(circuit, self.placed[circuit.id], panels.get(circuit.id))
+        return [*self._circuit_wires(ends).all(self.circuits, self.placed), *chains.wires()]
+
+    def _wires(self, drafts: list[DraftWire]) -> list[Wire]:
+        lengths = WireLengths(
+            self.description,
+            self.ground,
+            self.devices,
+            self.boards,
+            self._panel_levers(),
+        )
+        boards = self._boards_of_ends()
+        return [
+            self._wire(draft, number, lengths, boards)
+            for draft, number in zip(drafts, numbers(self.description, drafts), strict=True)
+        ]
+
+    def _panel_levers(self) -> dict[str, dict[str, list[str]]]:
+        found: dict[str, dict[str, list[str]]] = {id_: {} for id_ in self.description.panels}
+        for lever in self.levers:
+            if lever.panel is not None:
+                found[lever.panel][lever.id] = list(lever.devices)
+        return found
+
+    def _boards_of_ends(self) -> dict[tuple[str, str], str | None]:
+        """(kind of end, thing): the board it is on."""
+        boards: dict[tuple[str, str], str | None] = {}
+        boards |= {("way", id_): board for id_, board in self.boards.strips.items()}
+        boards |= {("device", device.id): device.board for device in self.devices}
+        boards |= {("supply", id_): board for id_, board in self.boards.supplies.items()}
+        boards |= {("lever", lever.id): lever.board for lever in self.levers}
+        return boards
+
+    def _wire(
+        self,
+        draft: DraftWire,
+        number: int | str,
+        lengths: WireLengths,
+        boards: Mapping[tuple[str, str], str | None],
+    ) -> Wire:
+        function: Function = self.functions[draft.function]
+        listed = self.description.wires[draft.listed] if draft.listed is not None else None
+        length, holes = lengths.measure(draft)
+        return Wire(
+            number=number,
+            circuit=draft.circuit,
+            function=draft.function,
+            code=function.code,
+            head=draft.head.text,
+            stem=draft.head.painted,
+            mark=draft.head.mark,
+            colour=colour_letters(listed.colour) if listed and listed.colour else function.colour,
+            size=notation((listed.size if listed else None) or function.size),
+            start=draft.start,
+            finish=draft.finish,
+            link=draft.link,
+            board=boards.get((draft.start.kind, draft.start.thing))
+            or boards.get((draft.finish.kind, draft.finish.thing)),
+            holes=holes,
+            length=length,
+            note=listed.note if listed else "",
+            path=draft.path,
+        )
+
+    def _circuit(self, circuit: WantedCircuit) -> Circuit:
+        return Circuit(
+            id=circuit.id,
+            lever=circuit.lever,
+            devices=tuple(device.id for device in circuit.devices),
+            kind_name=circuit.first.kind_name,
+            kind=circuit.kind,
+            supply=circuit.first.supply,
+            groups=tuple(_group(placed) for placed in self.placed[circuit.id]),
+        )
+
+
+def _group(placed: PlacedGroup) -> Group:
+    devices = tuple(device.id for device in placed.wanted.devices)
+    return Group(board=placed.board, strip=placed.strip, devices=devices, ways=placed.ways)
+
+
+def numbers(description: Description, drafts: list[DraftWire]) -> list[int | str]:
+    """1, 2, 3 … in order, past the numbers that the builder gave; those stay the builder's text."""
+    own = [description.wires[draft.listed].number if draft.listed is not None else None for draft in drafts]
+    used = {number for number in own if number is not None}
+    numbering: list[int | str] = []
+    following = 1
+    for number in own:
+        if number is not None:
+            numbering.append(number)
+            continue
+        while str(following) in used:
+            following += 1
+        numbering.append(following)
+        following += 1
+    return numbering
+
+
+def notation(size: str) -> str:
+    """A size in the one way in which it is printed; what cannot be read was reported by the reading stage."""
+    parsed = parse_size(size) if size else None
+    return parsed.notation if parsed else size

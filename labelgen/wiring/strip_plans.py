@@ -1,0 +1,85 @@
+"""Strips way by way: who holds each way, and which wires land in each of its two entries."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from labelgen.model.description import Description
+from labelgen.model.netlist import EndKind, Side, StripPlan, WayPlan, WayState, Wire
+from labelgen.natural_order import natural
+from labelgen.wiring.marks import Head
+from labelgen.wiring.strip_geometry import panel_side_of, pitch_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """What a circuit put on a way."""
+
+    function: str
+    head: Head
+    supply: str
+
+
+class StripPlanner:
+    """Makes the plans of all strips of one description."""
+
+    def __init__(self, description: Description, held: Mapping[tuple[str, int], Held], wires: list[Wire]) -> None:
+        """`held`: (strip, way): what a circuit put there."""
+        self._description = description
+        self._held = held
+        self._entries: dict[tuple[str, int, Side], list[Wire]] = {}
+        for wire in wires:
+            for end in wire.ends:
+                if end.kind is EndKind.WAY and end.side is not None:
+                    self._entries.setdefault((end.thing, int(end.terminal), end.side), []).append(wire)
+
+    def plans(self, boards: Mapping[str, str | None]) -> tuple[StripPlan, ...]:
+        """Every strip, in natural order of id."""
+        ids = sorted(self._description.strips, key=natural)
+        return tuple(self._plan(id_, boards[id_], self._supplies(id_)) for id_ in ids)
+
+    def _supplies(self, strip: str) -> tuple[str, ...]:
+        ways = range(1, self._description.strips[strip].ways + 1)
+        found = {self._held[strip, way].supply for way in ways if (strip, way) in self._held}
+        return tuple(self._description.supplies[id_].shown or id_ for id_ in sorted(found, key=natural))
+
+    def _plan(self, id_: str, board: str | None, supplies: tuple[str, ...]) -> StripPlan:
+        strip = self._description.strips[id_]
+        return StripPlan(
+            id=id_,
+            shown=strip.shown or id_,
+            board=board,
+            pitch=pitch_of(strip),
+            measured=strip.pitch is not None or strip.measured is not None,
+            way_1=strip.way_1,
+            panel_side=panel_side_of(strip),
+            ways=tuple(self._way(id_, way) for way in range(1, strip.ways + 1)),
+            supplies=supplies,
+            bridges=strip.bridges,
+        )
+
+    def _way(self, strip: str, way: int) -> WayPlan:
+        panel = tuple(self._entries.get((strip, way, Side.PANEL), ()))
+        layout = tuple(self._entries.get((strip, way, Side.LAYOUT), ()))
+        given = self._description.strips[strip]
+        held = self._held.get((strip, way))
+        extra = next(iter((*panel, *layout)), None)
+        state: WayState = "kept" if way in given.keep else "spare"
+        function, head, words = "", Head(stem="", painted="", code=""), ""
+        if held is not None:
+            state, function, head = "used", held.function, held.head
+        elif way in given.taken:
+            state, words = "taken", given.taken[way]
+        elif extra is not None:
+            state, function = "used", extra.function
+            head = Head(stem=extra.stem, painted=extra.stem, code=extra.code, mark=extra.mark)
+        return WayPlan(
+            number=way,
+            state=state,
+            function=function,
+            head=words or f"{head.painted}{head.code}{head.mark}",
+            stem=head.painted,
+            code=head.code,
+            mark=head.mark,
+            panel=panel,
+            layout=layout,
+        )

@@ -1,0 +1,57 @@
+"""A strip as the markers need it: how it hangs, its pitch, its ways."""
+
+import pytest
+
+from labelgen.model.netlist import Side
+from wiring.wiring_builder import netlist_of
+
+
+@pytest.mark.parametrize(
+    ("strip", "way_1", "panel_side"),
+    [
+        ("{}", "left", "front"),
+        ("{way_1: right}", "right", "front"),
+        ("{way_1: front}", "front", "left"),  # it runs from front to back: its sides are left and right
+        ("{way_1: back, panel_side: right}", "back", "right"),
+        ("{panel_side: back}", "left", "back"),
+    ],
+)
+def test_how_a_strip_hangs(strip: str, way_1: str, panel_side: str) -> None:
+    plan = netlist_of(f"strips: {{A1: {strip}}}").strips[0]
+    assert (plan.way_1, plan.panel_side) == (way_1, panel_side)
+
+
+@pytest.mark.parametrize(
+    ("strip", "pitch", "measured"),
+    [
+        ("{}", 10, False),  # 5 A
+        ("{amps: 3}", 8, False),
+        ("{amps: 4}", 10, False),
+        ("{amps: 15}", 12, False),
+        ("{pitch: 9.5}", 9.5, True),
+        ("{measured: 104.5}", 9.5, True),  # eleven gaps between twelve screws
+        ("{ways: 1, measured: 20}", 10, True),  # one screw has no pitch to measure
+    ],
+)
+def test_the_pitch_of_a_strip(strip: str, pitch: float, measured: bool) -> None:
+    plan = netlist_of(f"strips: {{A1: {strip}}}").strips[0]
+    assert (plan.pitch, plan.measured) == (pitch, measured)
+
+
+def test_strips_stand_in_natural_order() -> None:
+    assert [strip.id for strip in netlist_of("strips: {A10: , B1: , A9: , 2: }").strips] == ["2", "A9", "A10", "B1"]
+
+
+def test_each_wire_stands_in_its_entry() -> None:
+    netlist = netlist_of("supplies: {PULSE: {kind: pulse}}\nstrips: {A1: }\npoints: {P6A: , P6B: }")
+    first = netlist.strip_by_id["A1"].ways[0]
+    assert [wire.finish.name for wire in first.entry(Side.LAYOUT)] == ["P6A.N", "P6B.N"]
+    assert [wire.start.name for wire in first.entry(Side.PANEL)] == ["L6.N"]
+    assert (first.stem, first.code, first.mark, first.function) == ("6", "N", "", "normal")
+
+
+def test_a_bare_strip() -> None:
+    plan = netlist_of("strips: {A1: {ways: 4, bridges: [[1, 2]], taken: {3: bell}, keep: [3, 4]}}").strips[0]
+    assert [way.state for way in plan.ways] == ["spare", "spare", "taken", "kept"]
+    assert plan.bridges == ((1, 2),)
+    assert plan.supplies == ()
