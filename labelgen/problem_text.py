@@ -1,0 +1,123 @@
+"""How a problem looks, to a person and to a program."""
+
+import unicodedata
+from collections import Counter
+from collections.abc import Iterable
+from typing import Any
+
+from labelgen.problems import Problem, Severity
+
+WIDEST = 100
+"""Cells of a source line that are shown; of a longer one, the stretch around the mark."""
+LEAD = 30
+"""Cells that are shown before the mark of a line that is cut."""
+TAB = "    "
+
+
+def as_text(problem: Problem) -> str:
+    """One problem as plain lines: what is wrong, where, the source line with the place marked, and what to do."""
+    place = problem.place
+    where = f"  {problem.severity} · {harmless(place.file)}, line {place.line}, column {place.column}"
+    lines = [_sentence(problem.message), where]
+    if place.source.strip():
+        lines += _marked(problem)
+    lines.append(f"  {harmless(problem.hint)} [{problem.code}]" if problem.hint else f"  [{problem.code}]")
+    return "\n".join(lines)
+
+
+def as_json(problems: Iterable[Problem]) -> dict[str, Any]:
+    """All problems for another program: section 9 of the format. Line and column count from 1."""
+    return {
+        "problems": [
+            {
+                "code": problem.code,
+                "severity": str(problem.severity),
+                "message": problem.message,
+                "hint": problem.hint,
+                "file": problem.place.file,
+                "line": problem.place.line,
+                "column": problem.place.column,
+            }
+            for problem in problems
+        ]
+    }
+
+
+def summary(problems: Iterable[Problem]) -> str:
+    """How many there are of each severity: `2 errors and 1 caution`."""
+    counts = Counter(problem.severity for problem in problems)
+    parts = [f"{counts[one]} {one}{'' if counts[one] == 1 else 's'}" for one in Severity if counts[one]]
+    if not parts:
+        return "no problems"
+    return f"{', '.join(parts[:-1])} and {parts[-1]}" if len(parts) > 1 else parts[0]
+
+
+def harmless(text: str) -> str:
+    """Text in which nothing can move the cursor, hide, or turn the order of letters round."""
+    return "".join(character if character.isprintable() else _shown(character) for character in text)
+
+
+def _shown(character: str) -> str:
+    if character == "\t":
+        return TAB
+    if ord(character) < 0x20:
+        return chr(0x2400 + ord(character))
+    if character == "\x7f":
+        return "\u2421"
+    return " " if unicodedata.category(character) == "Zs" else f"<U+{ord(character):04X}>"
+
+
+def _sentence(message: str) -> str:
+    text = harmless(message)
+    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith(('.', '!', '?')) else '.'}"
+
+
+def _marked(problem: Problem) -> list[str]:
+    """The source line with its number, and below it a mark under the place, cell for cell."""
+    from rich.cells import cell_len
+
+    place = problem.place
+    start = place.column - 1
+    before, marked, after = _around(place.source, start, start + place.length)
+    number = f"  {place.line} | "
+    mark = "^" * max(1, cell_len(marked))
+    return [f"{number}{before}{marked}{after}".rstrip(), f"{' ' * (len(number) - 2)}| {' ' * cell_len(before)}{mark}"]
+
+
+def _around(source: str, start: int, end: int) -> tuple[str, str, str]:
+    """What stands before, in and behind the marked stretch, cut to what can be shown. Widths are in cells."""
+    from rich.cells import cell_len
+
+    # No character is narrower than a cell unless it is joined to another: look at no more than can be shown.
+    far_left, far_right = source[max(0, start - WIDEST * 2) : start], source[end : end + WIDEST * 2]
+    before, after = harmless(far_left), harmless(far_right)
+    marked = harmless(source[start : min(end, start + WIDEST * 2)])
+    cut_left, cut_right = start > WIDEST * 2, len(source) - end > WIDEST * 2
+    if cut_left or cut_right or cell_len(before + marked + after) > WIDEST:
+        lead = LEAD if cut_right else max(LEAD, WIDEST - 1 - cell_len(marked + after))
+        if cut_left or cell_len(before) > lead:
+            before = f"…{_last_cells(before, lead)}"
+        room = WIDEST - cell_len(before)
+        if cell_len(marked) > room:
+            marked, after = f"{_first_cells(marked, room)}…", ""
+        elif cut_right or cell_len(after) > room - cell_len(marked):
+            after = f"{_first_cells(after, room - cell_len(marked))}…"
+    return before, marked, after
+
+
+def _first_cells(text: str, cells: int) -> str:
+    from rich.cells import cell_len
+
+    end = min(len(text), cells)
+    while cell_len(text[:end]) > cells:
+        end -= 1
+    return text[:end]
+
+
+def _last_cells(text: str, cells: int) -> str:
+    from rich.cells import cell_len
+
+    start = max(0, len(text) - cells)
+    while cell_len(text[start:]) > cells:
+        start += 1
+    return text[start:]

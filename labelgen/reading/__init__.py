@@ -1,0 +1,1 @@
+"""Text to Description: the only stage that reads what a builder wrote."""

@@ -1,0 +1,89 @@
+"""Reads our own data files: device kinds and label sheets. A mistake in one of them is a bug: `ValueError`."""
+
+from functools import cache
+from pathlib import Path
+from typing import Any, Literal, TypeVar
+
+from pydantic import ValidationError
+
+from labelgen.data_files import layouts
+from labelgen.model.description import Position, Size
+from labelgen.model.kinds import Kind
+from labelgen.model.record import Record
+from labelgen.model.scalars import Count, Length, Word
+from labelgen.model.sheet import Stock
+from labelgen.reading.kind_checks import kind_problems, rows_of
+from labelgen.reading.yaml_nodes import read_yaml
+from labelgen.standards.functions import DEFAULT_FUNCTIONS
+from labelgen.standards.paper_sizes import PAPERS
+
+R = TypeVar("R", bound=Record)
+
+
+class StockFile(Record):
+    """A label sheet as it is written in `layouts/sheets/`; mm from the paper's top left corner."""
+
+    paper: Literal["a4", "letter"]
+    columns: Count
+    rows: Count
+    size: Size
+    pitch: Position
+    left: Length
+    top: Length
+    corner: Length = 2
+    seen: Word = ""
+
+
+@cache
+def built_in_kinds() -> dict[str, Kind]:
+    """The kinds of `layouts/devices/`, by name, in the order of their names. Read once."""
+    return {path.stem: read_kind(path) for path in sorted(layouts("devices").glob("*.yaml"))}
+
+
+@cache
+def stocks() -> dict[str, Stock]:
+    """The label sheets of `layouts/sheets/`, by id, in the order of their ids. Read once."""
+    return {path.stem: read_stock(path) for path in sorted(layouts("sheets").glob("*.yaml"))}
+
+
+def read_kind(path: Path) -> Kind:
+    """One device kind. `ValueError` when it does not hang together."""
+    kind, places = _record(path, Kind)
+    problems = [f"{problem.message}, line {problem.place.line}" for problem in kind_problems(kind, places.of_value)]
+    names = [row.function for _, row in rows_of(kind)]
+    problems += [f"there is no function {name}" for name in names if name not in DEFAULT_FUNCTIONS]
+    if problems:
+        raise ValueError(f"{path.name}: {'; '.join(problems)}")
+    return kind
+
+
+def read_stock(path: Path) -> Stock:
+    """One label sheet. `ValueError` when its file is broken; whether it adds up is the imposition's to say."""
+    given, _ = _record(path, StockFile)
+    paper = PAPERS[given.paper]
+    return Stock(
+        id=path.stem,
+        paper=given.paper,
+        paper_width=paper.width,
+        paper_height=paper.height,
+        columns=given.columns,
+        rows=given.rows,
+        width=given.size[0],
+        height=given.size[1],
+        pitch_x=given.pitch[0],
+        pitch_y=given.pitch[1],
+        left=given.left,
+        top=given.top,
+        corner=given.corner,
+        seen=given.seen,
+    )
+
+
+def _record(path: Path, record: type[R]) -> tuple[R, Any]:
+    document, problems = read_yaml(path)
+    if document is None or problems:
+        raise ValueError(f"{path.name}: {'; '.join(problem.message for problem in problems)}")
+    try:
+        return record.model_validate(document.value), document.places
+    except ValidationError as error:
+        raise ValueError(f"{path.name}: {error}") from error

@@ -1,0 +1,120 @@
+"""What a file says, as plain values, and where each of them stands."""
+
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+from labelgen.places import Path, Place
+from labelgen.problems import Problem
+from labelgen.reading.source_text import Draft
+
+
+class NodeTree:
+    """Finds the place of any key or value: satisfies `labelgen.places.Places`.
+
+    Nodes are numbers from 0, the top one first. Places are made only when they are asked for.
+    """
+
+    def __init__(self, draft: Draft) -> None:
+        self.draft = draft
+        self.starts: list[int] = []
+        self.ends: list[int] = []
+        self.keys: dict[int, dict[str, tuple[int, int]]] = {}
+        """Of a mapping: key, its node and its value's node."""
+        self.items: dict[int, list[int]] = {}
+
+    def add(self, start: int, end: int) -> int:
+        self.starts.append(start)
+        self.ends.append(end)
+        return len(self.starts) - 1
+
+    def place(self, node: int) -> Place:
+        return self.draft.place(self.starts[node], self.ends[node])
+
+    def of_key(self, path: Path) -> Place:
+        key, value, _ = self._find(path)
+        return self._place(value if key is None else key)
+
+    def of_value(self, path: Path) -> Place:
+        """Where nothing is written behind a key, and for a value of many lines, the key that it belongs to."""
+        key, value, found = self._find(path)
+        collection = value in self.keys or value in self.items
+        if key is None or (not self._has_no_place(value) if found else not collection):
+            return self._place(value)
+        return self._place(key)
+
+    def _place(self, node: int) -> Place:
+        return self.place(node) if self.starts else self.draft.place(0, 1)
+
+    def _has_no_place(self, node: int) -> bool:
+        """True of an empty value and of a collection that is not in brackets."""
+        start, end = self.starts[node], self.ends[node]
+        return start == end or ((node in self.keys or node in self.items) and self.draft.text[start] not in "[{")
+
+    def _find(self, path: Path) -> tuple[int | None, int, bool]:
+        """The last key on the way, the last node, and whether the whole path is there."""
+        key: int | None = None
+        node = 0
+        for part in path:
+            members = self.keys.get(node, {})
+            items = self.items.get(node, [])
+            if isinstance(part, int) and part < len(items):
+                key, node = None, items[part]
+            elif str(part) in members:
+                key, node = members[str(part)]
+            else:
+                return key, node, False
+        return key, node, True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """`value`: dicts, lists and texts as they were typed, None where nothing stands behind a key."""
+
+    value: dict[str, Any]
+    places: NodeTree
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mend:
+    """A mistake in the form, and the characters that make it what was probably meant: (place in the source, text)."""
+
+    problem: Problem
+    inserted: tuple[tuple[int, str], ...] = ()
+
+
+class Scalar(NamedTuple):
+    """A text in the draft, as far as its neighbourhood matters."""
+
+    start: int
+    end: int
+    quoted: bool
+    in_brackets: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trouble:
+    """Where the YAML library could not go on. Indices are those of the draft."""
+
+    what: str
+    """The library's own words: to be understood here, never shown."""
+    index: int
+    around: str = ""
+    around_index: int = 0
+    last: Scalar | None = None
+
+
+@dataclass(slots=True, kw_only=True)
+class Composed:
+    """What one pass over a draft has found."""
+
+    tree: NodeTree
+    value: Any = None
+    problems: list[Problem] = field(default_factory=list)
+    mends: list[Mend] = field(default_factory=list)
+    trouble: Trouble | None = None
+    whole: bool = True
+    """False when the value is not what the builder meant, so that looking closer would only confuse."""
+    scalars: list[Scalar] = field(default_factory=list)
+    """In order, when a `#` may have swallowed something."""
+    closed: set[int] = field(default_factory=set)
+    """Where bracketed collections end."""

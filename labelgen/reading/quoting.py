@@ -1,0 +1,52 @@
+"""Shows a builder's line with the quotes or the blank that it lacks."""
+
+from labelgen.places import Place
+from labelgen.problems import Problem
+from labelgen.reading.node_tree import Mend
+from labelgen.reading.source_text import Draft
+
+LONGEST_SHOWN = 120
+Insertions = tuple[tuple[int, str], ...]
+
+
+def quotes_around(draft: Draft, start: int, end: int) -> Insertions:
+    """The characters that put a stretch of the draft in quotes, at places of the source text."""
+    text = draft.text[start:end]
+    quote = "'" if '"' in text or "\\" in text else '"'
+    doubled = [index for index, character in enumerate(text, start) if quote == "'" and character == "'"]
+    places = [(start, quote), *((index, quote) for index in doubled), (end, quote)]
+    return tuple((draft.original(index), character) for index, character in places)
+
+
+def shown_with(draft: Draft, inserted: Insertions) -> str:
+    """The source line of the first insertion, with the insertions made."""
+    source = draft.source
+    line = source.line_of(inserted[0][0])
+    first, last = source.bounds(line)
+    if last - first > LONGEST_SHOWN * 2:
+        first = max(first, inserted[0][0] - LONGEST_SHOWN // 2)
+        last = min(last, max(inserted[-1][0], first + LONGEST_SHOWN))
+    shown = source.text[first:last]
+    for at, character in sorted(inserted, key=lambda one: -one[0]):
+        shown = shown[: at - first] + character + shown[at - first :]
+    return shown.strip()
+
+
+def lacks_quotes(draft: Draft, start: int, end: int, *, message: str, at: Place, code: str = "needs-quotes") -> Mend:
+    """A mistake that goes away when the stretch of the draft is put in quotes."""
+    inserted = quotes_around(draft, start, end)
+    hint = f"Put quotes around it: {shown_with(draft, inserted)}"
+    return Mend(problem=Problem(code=code, message=message, hint=hint, place=at), inserted=inserted)
+
+
+def lacks_blank(draft: Draft, start: int, colon: int) -> Mend:
+    """`lever:1`: `start` is where the key starts, `colon` the place of its colon, both in the draft."""
+    inserted = ((draft.original(colon + 1), " "),)
+    key = draft.text[start:colon]
+    problem = Problem(
+        code="missing-space",
+        message=f"a blank is missing behind the colon of `{key}:`",
+        hint=f"Write: {shown_with(draft, inserted)}",
+        place=draft.place(start, colon + 2),
+    )
+    return Mend(problem=problem, inserted=inserted)
