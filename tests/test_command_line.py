@@ -1,0 +1,242 @@
+"""The commands as a builder types them: what is printed where, and exit statuses (section 9 of the format)."""
+
+import csv
+import io
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import jsonschema
+import pytest
+import short_railway
+import yaml
+from typer.testing import CliRunner, Result
+
+from labelgen.command_line import app
+
+MADE = {
+    "markers.pdf",
+    "flags.pdf",
+    "tags.pdf",
+    "plates.pdf",
+    "fascia-BOX.pdf",
+    "fascia-BOX.svg",
+    "wires.csv",
+    "schedule/index.html",
+    "schedule/T1/index.html",
+    "schedule/T2/index.html",
+}
+
+
+def run(*arguments: object) -> Result:
+    return CliRunner().invoke(app, [str(argument) for argument in arguments])
+
+
+@pytest.fixture
+def railway(tmp_path: Path) -> Path:
+    path = tmp_path / "gull-sands.yaml"
+    path.write_text(short_railway.TEXT, encoding="utf-8")
+    return path
+
+
+def files_in(folder: Path) -> set[str]:
+    found = (path for path in folder.rglob("*") if path.is_file())
+    return {str(path.relative_to(folder)) for path in found if not path.name.startswith(".")}
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    return {name: (folder / name).read_bytes() for name in files_in(folder)}
+
+
+def test_make_writes_everything_into_a_folder_named_after_the_description(railway: Path) -> None:
+    result = run("make", railway)
+    assert result.exit_code == 0, result.stderr
+    assert files_in(railway.with_suffix("")) == MADE
+    for name in ("markers.pdf", "flags.pdf", "tags.pdf", "plates.pdf", "fascia-BOX.pdf", "wires.csv"):
+        assert f"{railway.with_suffix('') / name}: " in result.stdout
+
+
+def test_make_only_and_into(railway: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "prints"
+    assert run("make", railway, "--into", folder, "--only", "flags,lists").exit_code == 0
+    assert files_in(folder) == {"flags.pdf", "wires.csv"}
+
+
+def test_what_is_not_made_again_stays(railway: Path) -> None:
+    run("make", railway)
+    folder = railway.with_suffix("")
+    before = (folder / "tags.pdf").read_bytes()
+    (folder / "my notes.txt").write_text("mine")
+    assert run("make", railway, "--only", "flags").exit_code == 0
+    assert files_in(folder) == MADE | {"my notes.txt"}
+    assert (folder / "tags.pdf").read_bytes() == before
+
+
+def test_a_strip_that_is_gone_takes_its_page_with_it(railway: Path) -> None:
+    run("make", railway)
+    text = railway.read_text(encoding="utf-8").replace("T2: {at: [600, 250], measured: 110, way_1: right}", "")
+    railway.write_text(text.replace("pitch: 8", "pitch: 8, ways: 16"), encoding="utf-8")
+    assert run("make", railway).exit_code == 0
+    assert files_in(railway.with_suffix("")) == MADE - {"schedule/T2/index.html"}
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("--only", "stickers"),
+        ("--sheet", "flags"),
+        ("--sheet", "hats=a4-65"),
+        ("--sheet", "flags=a4-999"),
+        ("--sheet", "flags=a4-24"),
+        ("--start", "flags=0"),
+        ("--start", "flags=66"),
+        ("--start", "flags=two"),
+        ("--board", "B9"),
+        ("--colour",),
+    ],
+)
+def test_misused_commands_end_with_2_and_write_nothing(railway: Path, words: tuple[str, ...]) -> None:
+    result = run("make", railway, *words)
+    assert result.exit_code == 2
+    assert result.stdout == ""
+    assert words[0].strip("-") in result.stderr
+    assert not railway.with_suffix("").exists()
+
+
+def test_another_sheet_and_a_part_used_one(railway: Path) -> None:
+    result = run("make", railway, "--only", "plates", "--sheet", "plates=a4-21", "--start", "plates=20")
+    assert result.exit_code == 0, result.stderr
+    assert "4 lever plates on 2 sheets a4-21-64x38" in result.stdout
+
+
+@pytest.mark.parametrize("command", ["check", "make", "wires"])
+def test_an_error_ends_with_1_and_writes_nothing(railway: Path, command: str) -> None:
+    railway.write_text(short_railway.TEXT.replace("kind: lamps", "kind: lampz"), encoding="utf-8")
+    result = run(command, railway)
+    assert result.exit_code == 1
+    said = result.stdout if command == "check" else result.stderr
+    assert "lampz" in said
+    assert "line 30" in said
+    assert "lamps" in said
+    assert "Traceback" not in result.output
+    assert files_in(railway.parent) == {"gull-sands.yaml"}
+
+
+@pytest.mark.parametrize("command", ["check", "make", "wires"])
+def test_missing_files_and_folders(tmp_path: Path, command: str) -> None:
+    for path in (tmp_path / "nothing.yaml", tmp_path):
+        result = run(command, path)
+        assert result.exit_code == 1
+        assert "Traceback" not in result.output
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_check_as_json(railway: Path) -> None:
+    good = json.loads(run("check", railway, "--json").stdout)
+    assert set(good) == {"problems"}
+    assert not [problem for problem in good["problems"] if problem["severity"] == "error"]
+    railway.write_text(short_railway.TEXT.replace("kind: lamps", "kind: lampz"), encoding="utf-8")
+    result = run("check", railway, "--json")
+    assert result.exit_code == 1
+    errors = [problem for problem in json.loads(result.stdout)["problems"] if problem["severity"] == "error"]
+    assert [(problem["line"], problem["column"]) for problem in errors] == [(30, 17)]
+    keys = {"code", "severity", "message", "hint", "file", "line", "column"}
+    assert all(set(problem) == keys for problem in errors)
+
+
+def test_wires_as_table_csv_and_json_agree(railway: Path) -> None:
+    wires = json.loads(run("wires", railway, "--json").stdout)["wires"]
+    rows = list(csv.DictReader(io.StringIO(run("wires", railway, "--csv").stdout.lstrip("\ufeff"))))
+    table = run("wires", railway).stdout
+    assert len(wires) == len(rows)
+    assert [str(wire["number"]) for wire in wires] == [row["number"] for row in rows]
+    for wire in wires:
+        assert wire["from"] in table
+        assert wire["to"] in table
+    assert f"{len(wires)} wires" in table
+    assert run("wires", railway, "--csv", "--json").exit_code == 2
+
+
+def test_lever_08_is_not_lever_8(railway: Path) -> None:
+    wires = json.loads(run("wires", railway, "--json").stdout)["wires"]
+    assert {wire["circuit"] for wire in wires} == {"1", "2", "08", "4", "LAMPS", "PULSE", "CAB", "LIGHT"}
+
+
+def test_new_begins_a_description_that_has_no_errors_and_never_overwrites(tmp_path: Path) -> None:
+    path = tmp_path / "mine.yaml"
+    assert run("new", path).exit_code == 0
+    assert run("check", path).exit_code == 0
+    assert run("make", path).exit_code == 0
+    path.write_text("railway: mine")
+    assert run("new", path).exit_code == 1
+    assert path.read_text() == "railway: mine"
+
+
+def test_demo_makes_the_example(tmp_path: Path) -> None:
+    folder = tmp_path / "here"
+    assert run("demo", folder).exit_code == 0
+    assert {"flags.pdf", "markers.pdf", "tags.pdf", "wires.csv"} <= files_in(folder / "marram-quay")
+    assert run("demo", folder).exit_code == 0
+    (folder / "marram-quay.yaml").write_text("railway: changed by its builder")
+    assert run("demo", folder).exit_code == 1
+    assert (folder / "marram-quay.yaml").read_text() == "railway: changed by its builder"
+
+
+def test_sheets_lists_the_stocks_and_makes_a_test_page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    listed = run("sheets").stdout
+    assert "a4-65-38x21" in listed
+    assert "us-30-67x25" in listed
+    result = run("sheets", "a4-65")
+    assert result.exit_code == 0
+    assert (tmp_path / "test-a4-65-38x21.pdf").read_bytes().startswith(b"%PDF-")
+    assert run("sheets", "a5-1").exit_code == 2
+
+
+def test_the_schema_accepts_the_examples_as_an_editor_reads_them(tmp_path: Path) -> None:
+    schema = json.loads(run("schema").stdout)
+    run("new", tmp_path / "mine.yaml")
+    for text in (short_railway.TEXT, (tmp_path / "mine.yaml").read_text(encoding="utf-8")):
+        jsonschema.validate(json.loads(json.dumps(yaml.safe_load(text), default=str)), schema)
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate({"railway": "x", "stripes": {}}, schema)
+
+
+def test_the_same_description_gives_the_same_bytes(railway: Path, tmp_path: Path) -> None:
+    one, other = tmp_path / "one", tmp_path / "other"
+    for folder, seed in ((one, "1"), (other, "2")):
+        environment = {**os.environ, "PYTHONHASHSEED": seed, "TZ": f"Etc/GMT+{seed}"}
+        command = [sys.executable, "-m", "labelgen", "make", str(railway), "--into", str(folder)]
+        subprocess.run(command, env=environment, check=True, capture_output=True)
+    for name in MADE:
+        assert (one / name).read_bytes() == (other / name).read_bytes(), name
+
+
+def test_a_kill_leaves_the_old_files_or_the_new_ones(railway: Path, tmp_path: Path) -> None:
+    folder = railway.with_suffix("")
+    run("make", railway)
+    old = contents(folder)
+    railway.write_text(short_railway.TEXT.replace("Gull Sands", "Gull Rock"), encoding="utf-8")
+    run("make", railway, "--into", tmp_path / "clean")
+    new = contents(tmp_path / "clean")
+    assert new != old
+    for fifths in range(1, 9):
+        command = [sys.executable, "-m", "labelgen", "make", str(railway)]
+        process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        time.sleep(fifths / 5)
+        process.send_signal(signal.SIGKILL)
+        process.wait()
+        assert contents(folder) in (old, new), fifths
+    assert run("make", railway).exit_code == 0
+    assert contents(folder) == new
+    assert not [path for path in railway.parent.iterdir() if path.name.startswith(".")]
+
+
+def test_a_reader_that_stops_listening_ends_it_quietly(railway: Path) -> None:
+    pipe = f"{sys.executable} -m labelgen wires {railway} | head -n 1"
+    result = subprocess.run(["sh", "-c", pipe], capture_output=True, text=True, check=True)
+    assert result.stderr == ""
