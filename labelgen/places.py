@@ -3,6 +3,8 @@
 from dataclasses import dataclass, field
 from typing import Protocol
 
+from labelgen.spreadsheet_cells import column_letters
+
 Path = tuple[str | int, ...]
 """The way from the top of a description to a value: keys and list positions (from 0)."""
 
@@ -17,6 +19,14 @@ class Place:
     length: int = 1
     source: str = ""
     """The whole source line, without its end, so that it can be shown with the stretch marked."""
+    mark: int | None = None
+    """In a spreadsheet, where `line` and `column` are those of a cell: the character of `source` at which it begins,
+    from 1."""
+
+    @property
+    def cell(self) -> str:
+        """What a spreadsheet calls this cell: `C14`; "" in a file of lines."""
+        return f"{column_letters(self.column)}{self.line}" if self.mark is not None else ""
 
 
 class Places(Protocol):

@@ -17,7 +17,8 @@ TAB = "    "
 def as_text(problem: Problem) -> str:
     """One problem as plain lines: what is wrong, where, the source line with the place marked, and what to do."""
     place = problem.place
-    where = f"  {problem.severity} · {harmless(place.file)}, line {place.line}, column {place.column}"
+    at = f"cell {place.cell}" if place.cell else f"line {place.line}, column {place.column}"
+    where = f"  {problem.severity} · {harmless(place.file)}, {at}"
     lines = [_sentence(problem.message), where]
     if place.source.strip():
         lines += _marked(problem)
@@ -77,7 +78,7 @@ def _marked(problem: Problem) -> list[str]:
     from rich.cells import cell_len
 
     place = problem.place
-    start = place.column - 1
+    start = (place.column if place.mark is None else place.mark) - 1
     before, marked, after = _around(place.source, start, start + place.length)
     number = f"  {place.line} | "
     mark = "^" * max(1, cell_len(marked))

@@ -116,6 +116,8 @@ class Device(Record):
     at: Position | None = None
     kind: Word | None = None
     supply: Word | None = None
+    supplies: Table[dict[Word, Word]] = Field(default_factory=dict)
+    """For a kind with several supplies: what each is for: the supply."""
     strip: Word | None = None
     way: Way | None = None
     ways: Listing[tuple[Way, ...]] = ()
@@ -287,6 +289,10 @@ class Description(Record):
         found |= {id_: supply.shown for id_, supply in self.supplies.items()}
         found |= {id_: strip.shown for id_, strip in self.strips.items()}
         return {id_: shown for id_, shown in found.items() if shown}
+
+    def with_supplies(self, more: dict[str, Supply]) -> Self:
+        """The same description with further supplies, which devices make."""
+        return self.model_copy(update={"supplies": {**self.supplies, **more}}) if more else self
 
     def device_path(self, device: str) -> Path:
         """The path of a point or other device."""

@@ -1,6 +1,8 @@
 """Device kinds: which terminals a device has and how it is wired. Data files in `layouts/devices/`, or `kinds:`."""
 
-from typing import Literal
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field
 
 from labelgen.model.record import Listing, Record, Table
 from labelgen.model.scalars import Positive, Truth, Word
@@ -33,33 +35,60 @@ LEVER_CONTACTS: dict[str, tuple[str, ...] | None] = {
 """None: the rows of the kind name the contacts (`buttons`, `rotary`: F besides)."""
 
 
-class GroupRow(Record):
-    """One way of the strip: its lever contact on the panel side, its device terminal on the layout side."""
+class Row(Record):
+    """What every row of a kind has in common."""
 
     function: Word
+    mark: Word = ""
+    """Ends the head."""
+    only: Listing[tuple[LeverType, ...]] = ()
+    """The lever types with which the row is needed; none: all."""
+    unless: Listing[tuple[LeverType, ...]] = ()
+    """The lever types with which the row falls away."""
+
+    def needed_with(self, lever_type: str | None) -> bool:
+        """Whether the row is wired when the circuit's lever is of that type; None: it has no lever."""
+        return (not self.only or lever_type in self.only) and lever_type not in self.unless
+
+
+class GroupRow(Row):
+    """One way of the strip: its lever contact on the panel side, its device terminal on the layout side."""
+
     contact: Word | None = None
     terminal: Word | None = None
     chain: Word | None = None
-    """The supply's terminal from which the row is fed, from way to way."""
-    mark: Word = ""
-    """Ends the head."""
+    """The supply's terminal from which the row is fed, from way to way: `feed`, or `rails.A` of several supplies."""
+    across: Word | None = None
+    """What lands opposite the terminal, on the panel side: another terminal, or a thing beside the lever."""
+    swap: Word = ""
+    """The name of the pair that may have to be exchanged when it shorts."""
+    diodes: Listing[tuple[Word, ...]] = ()
+    """A diode from this way to the way of each of these terminals."""
 
 
-class ChainRow(Record):
-    """Wired from device to device, not through the strip."""
+class ChainRow(Row):
+    """Wired from device to device, or from lever to lever behind the panel; not through the strip."""
 
-    function: Word
-    terminal: Word
+    terminal: Word | None = None
+    contact: Word | None = None
     supply: Word
     """The supply's terminal at which the chain starts."""
-    mark: Word = ""
+
+
+def _one_role(value: Any) -> Any:
+    return {"": value} if isinstance(value, str) else value
+
+
+Roles = Annotated[dict[Word, SupplyKind], BeforeValidator(_one_role)]
+"""`pulse`, or the several supplies of a kind by what each is for: `{drive: dc, rails: track}`."""
+Pairs = Listing[tuple[Listing[tuple[Word, ...]], ...]]
 
 
 class Kind(Record):
     about: Word = ""
     terminals: Table[dict[Word, Word | None]]
     """Terminal: what it is, in trade language."""
-    supply: SupplyKind
+    supply: Roles
     lever_type: LeverType | None = None
     above: Truth = False
     """It stands on the board's upper side: its wires go through a hole."""
@@ -67,5 +96,14 @@ class Kind(Record):
     milliamps: Positive | None = None
     group: Listing[tuple[GroupRow, ...]] = ()
     chain: Listing[tuple[ChainRow, ...]] = ()
+    inside: Table[dict[Word, Pairs]] = Field(default_factory=dict)
+    """The device's own contacts: `normal` or `reverse`: the terminals that are joined then."""
+    gives: Table[dict[Word, Word | None]] = Field(default_factory=dict)
+    """A terminal of a supply: the device's terminal that serves as it (left out: of the same name)."""
     notes: Word = ""
     """How it is wired, and what goes wrong."""
+
+    def reference(self, text: str) -> tuple[str, str]:
+        """The role and the terminal of a supply that a row names: `rails.A`; `feed` of the only or first one."""
+        role, dot, terminal = text.rpartition(".")
+        return (role, terminal) if dot else (next(iter(self.supply)), text)

@@ -117,6 +117,8 @@ class WayPlan:
     stem: str = ""
     code: str = ""
     mark: str = ""
+    swap: str = ""
+    """The name of the pair that may have to be exchanged when it shorts."""
     panel: tuple[Wire, ...] = ()
     """Wires in its panel-side entry, in order."""
     layout: tuple[Wire, ...] = ()
@@ -156,6 +158,15 @@ class Group:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Diode:
+    """A diode between two ways: current flows from `anode` to `cathode`."""
+
+    circuit: str
+    anode: End
+    cathode: End
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Circuit:
     """One lever with the devices it works, or a device with no lever."""
 
@@ -165,8 +176,14 @@ class Circuit:
     devices: tuple[str, ...]
     kind_name: str
     kind: Kind
-    supply: str
+    supplies: Mapping[str, str]
+    """What each is for, as the kind says: the supply."""
     groups: tuple[Group, ...]
+
+    @property
+    def supply(self) -> str:
+        """Its only supply, or the first that its kind names."""
+        return next(iter(self.supplies.values()))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,6 +216,8 @@ class Netlist:
     wires: tuple[Wire, ...]
     """In order of number: strip by strip and way by way, then chains, then listed wires."""
     functions: Mapping[str, Function]
+    diodes: tuple[Diode, ...] = ()
+    """Strip by strip and way by way."""
     shown: Mapping[str, str] = field(default_factory=dict)
     """Id of a thing: what is painted on it, where that differs."""
 

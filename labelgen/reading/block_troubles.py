@@ -25,11 +25,11 @@ def second_colon(scene: Scene) -> Mend | None:
 
 def _set_in(scene: Scene) -> Mend:
     blanks = len(scene.line) - len(scene.line.lstrip())
-    above = scene.previous_line()
-    hint = "Set it in by exactly as many blanks as the lines that it belongs with."
-    if above is not None:
-        line = scene.draft.text[slice(*above)]
-        hint = f"{hint} The line above is set in by {len(line) - len(line.lstrip())}."
+    line = scene.draft.text[slice(*(scene.previous_line() or (0, 0)))]
+    hint = (
+        "Set it in by exactly as many blanks as the lines that it belongs with. "
+        f"The line above is set in by {len(line) - len(line.lstrip())}."
+    )
     start = scene.line_start + blanks
     message = f"this line is set in by {blanks} blank{'' if blanks == 1 else 's'}, which fits nothing above it"
     return scene.problem("bad-indentation", message, hint, (start, scene.line_end))

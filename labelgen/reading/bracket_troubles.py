@@ -43,9 +43,7 @@ def _colon_in_brackets(scene: Scene) -> Mend | None:
 
 def _unclosed(scene: Scene, opened: int) -> Mend:
     sign = scene.draft.text[opened]
-    pair = {"[": "]", "{": "}"}.get(sign)
-    if pair is None:
-        return scene.problem("bad-yaml", f"nothing is opened that {scene.sign} could close", "Take it away.")
+    pair = "]" if sign == "[" else "}"
     message, hint = f"the {sign} here is not closed", f"Put a {pair} where it ends."
     if opened < scene.line_start and scene.before.strip():
         line = scene.draft.source.line_of(scene.draft.original(scene.at)) + 1

@@ -41,8 +41,15 @@ class Known:
             lost = {str(id_) for owner, id_ in taken_out if owner == table}
             self.names[table] = {*getattr(description, table), *lost}
         self.names["kinds"] |= built_in_kinds().keys()
+        self.names["supplies"] |= self._giving_devices()
         self.names["functions"] |= DEFAULT_FUNCTIONS.keys()
         self.names["levers"] |= {lever for _, _, lever in self.worked_levers()}
+
+    def _giving_devices(self) -> set[str]:
+        """Devices that serve as a supply themselves."""
+        kinds = {**built_in_kinds(), **self.description.kinds}
+        devices = {**self.description.points, **self.description.devices}
+        return {id_ for id_, device in devices.items() if device.kind in kinds and kinds[device.kind].gives}
 
     def worked_levers(self) -> Iterator[tuple[str, str, str]]:
         """(table, device, lever) of every device that a lever works."""

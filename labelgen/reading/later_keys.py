@@ -11,13 +11,11 @@ from labelgen.problems import Problem
 
 WIRING_KEYS = ("plugs", "wire_list", "device_list", "routes")
 PRINT_KEYS = ("stocks", "palette")
-ROW_KEYS = ("across", "only", "unless", "swap", "diodes")
-KIND_KEYS = ("inside", "gives")
 TABLES = ("boards", "panels", "supplies", "strips", "levers", "points", "devices", "kinds", "functions")
 
 
 def set_aside(data: dict[str, Any], places: Places) -> list[Problem]:
-    """Takes those keys out of `data`, and reports not-yet and left-out. Kinds that need them go as a whole."""
+    """Takes those keys out of `data`, and reports not-yet and left-out."""
     problems = [_not_yet(key, places.of_key((key,))) for key in WIRING_KEYS if _taken(data, key)]
     problems += [_left_out(key, places.of_key((key,))) for key in PRINT_KEYS if _taken(data, key)]
     for table, id_, thing in _things(data):
@@ -26,8 +24,6 @@ def set_aside(data: dict[str, Any], places: Places) -> list[Problem]:
             problems.append(_not_yet("was", places.of_key((*path, "was"))))
         if table == "panels" and _taken(thing, "lamps"):
             problems.append(_left_out("lamps", places.of_key((*path, "lamps"))))
-        if table == "kinds":
-            problems += _kind(thing, path, places)
     for owner_path, owner in _accepting(data):
         if _taken(owner, "accepted"):
             problems.append(_left_out("accepted", places.of_key((*owner_path, "accepted"))))
@@ -61,24 +57,10 @@ def _accepting(data: dict[str, Any]) -> Iterator[tuple[Path, dict[str, Any]]]:
         yield from ((("wires", number), wire) for number, wire in enumerate(wires) if isinstance(wire, dict))
 
 
-def _kind(kind: dict[str, Any], path: Path, places: Places) -> list[Problem]:
-    problems = [_not_yet(key, places.of_key((*path, key))) for key in KIND_KEYS if _taken(kind, key)]
-    if isinstance(kind.get("supply"), dict):
-        problems.append(_not_yet("supply", places.of_key((*path, "supply")), "a kind with more than one supply"))
-        kind["supply"] = "dc"
-    for part, keys in (("group", ROW_KEYS), ("chain", (*ROW_KEYS, "contact"))):
-        rows = kind.get(part)
-        for number, row in enumerate(rows if isinstance(rows, list) else []):
-            if isinstance(row, dict):
-                found = [key for key in keys if _taken(row, key)]
-                problems += [_not_yet(key, places.of_key((*path, part, number, key))) for key in found]
-    return problems
-
-
-def _not_yet(key: str, place: Any, what: str = "") -> Problem:
+def _not_yet(key: str, place: Any) -> Problem:
     return Problem(
         code="not-yet",
-        message=f"{what or f'`{key}`'} cannot be carried out by this version yet",
+        message=f"`{key}` cannot be carried out by this version yet",
         hint="Take it out, or turn it into a remark with # at the start of its lines, until a later version can.",
         place=place,
     )

@@ -88,6 +88,12 @@ def device_kinds(known: Known) -> list[Problem]:
                 place = description.place_of_key(table, id_)
                 problems.append(Problem(code="missing-key", message=message, hint=hint, place=place))
             elif name in kinds:
+                for role, supply in device.supplies.items():
+                    path = (table, id_, "supplies", role)
+                    if role not in kinds[name].supply:
+                        place = description.place_of_key(*path)
+                        problems.append(unknown_name("role of a supply", role, tuple(kinds[name].supply), place))
+                    problems += known.unknown("supplies", supply, path)
                 for terminal in device.terminals:
                     path = (table, id_, "terminals", terminal)
                     problems += _terminal(description, terminal, tuple(kinds[name].terminals), path)

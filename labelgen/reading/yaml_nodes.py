@@ -18,7 +18,7 @@ from labelgen.problems import Problem, in_file_order
 from labelgen.reading.file_text import Read, read_bytes, read_file, read_text
 from labelgen.reading.indentation_tabs import TABS_AT_MOST, without_tabs
 from labelgen.reading.node_builder import NodeBuilder
-from labelgen.reading.node_tree import Composed, Document, Trouble
+from labelgen.reading.node_tree import Composed, Document, Mend, Trouble
 from labelgen.reading.silent_changes import swallowed
 from labelgen.reading.source_text import Draft, SourceText
 from labelgen.reading.yaml_troubles import explain
@@ -74,7 +74,7 @@ def _composed(source: SourceText) -> tuple[Composed, list[Problem]]:
         composed = compose(draft)
         mends = [*composed.mends, *swallowed(draft, composed)]
         if not mends and composed.trouble is not None:
-            mends = [explain(draft, composed.trouble)]
+            mends = _explained(draft, composed, composed.trouble)
         told += [mend.problem for mend in mends]
         inserted = [one for mend in mends for one in mend.inserted]
         if not inserted or len(told) >= MENDS_TOLD_AT_MOST:
@@ -85,6 +85,13 @@ def _composed(source: SourceText) -> tuple[Composed, list[Problem]]:
         composed.whole = False
     composed.whole = composed.whole and composed.trouble is None
     return composed, [*told, *composed.problems]
+
+
+def _explained(draft: Draft, composed: Composed, trouble: Trouble) -> list[Mend]:
+    """Nothing more where a `*` or `&` was refused on the same line: `*quay side` is one mistake, not two."""
+    mend = explain(draft, trouble)
+    refused = {problem.place.line for problem in composed.problems if problem.code == "alias"}
+    return [] if mend.problem.place.line in refused else [mend]
 
 
 def compose(draft: Draft) -> Composed:

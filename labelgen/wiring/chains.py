@@ -56,33 +56,45 @@ class Chains:
         first_ways = {
             device.id: (group, min(group.ways.values())) for group in groups for device in group.wanted.devices
         }
-        for number, row in enumerate(circuit.kind.chain):
+        for number, row in circuit.chain_rows():
+            key = circuit.first.fed_from(row.supply)
+            if row.contact is not None:
+                self._add_contact(key, circuit, row.contact, row.function, (panel_order, number))
+            if row.terminal is None:
+                continue
             for device in circuit.devices:
-                supply = circuit.first.supply
-                order = (*self._device_order(device, first_ways.get(device.id), supply), natural(device.id), number)
+                order = (*self._device_order(device, first_ways.get(device.id), key[0]), natural(device.id), number)
                 end = self._ends.device(device.id, row.terminal)
                 member = Member(order=order, end=end, function=row.function, path=device.path)
-                self._shared.setdefault((supply, row.supply), []).append(member)
+                self._shared.setdefault(key, []).append(member)
+
+    def _add_contact(
+        self, key: ChainKey, circuit: WantedCircuit, contact: str, function: str, along: tuple[Any, int]
+    ) -> None:
+        """A stop behind the panel, before all ways. `along`: what sorts the panel, and the row."""
+        if circuit.lever is not None:
+            order = (0, along[0], natural(circuit.lever), along[1])
+            end = self._ends.lever(circuit.lever, contact)
+            member = Member(order=order, end=end, function=function, path=circuit.first.path)
+            self._fed.setdefault(key, []).append(member)
 
     def _add_rows(self, circuit: WantedCircuit, groups: list[PlacedGroup], panel_order: Any) -> None:
-        supply, path = circuit.first.supply, circuit.first.path
-        for number, row in enumerate(circuit.kind.group):
+        path = circuit.first.path
+        for number, row in circuit.rows():
             if row.chain is None:
                 continue
-            chain = self._fed.setdefault((supply, row.chain), [])
+            key = circuit.first.fed_from(row.chain)
             if groups and number in groups[0].ways:
                 way, strip = groups[0].ways[number], groups[0].strip
-                order = (1, self._rank(groups[0].board, supply), natural(strip), way)
+                order = (1, self._rank(groups[0].board, key[0]), natural(strip), way)
                 end = self._ends.way(strip, way, Side.LAYOUT)
-                chain.append(Member(order=order, end=end, function=row.function, path=path))
-            elif row.contact is not None and circuit.lever is not None and not self._carried(row, supply):
-                order = (0, panel_order, natural(circuit.lever), number)
-                end = self._ends.lever(circuit.lever, row.contact)
-                chain.append(Member(order=order, end=end, function=row.function, path=path))
+                member = Member(order=order, end=end, function=row.function, path=path)
+                self._fed.setdefault(key, []).append(member)
+            elif row.contact is not None and row.terminal is None and self._behind_panel(key[0]):
+                self._add_contact(key, circuit, row.contact, row.function, (panel_order, number))
 
-    def _carried(self, row: Any, supply: str) -> bool:
-        """Whether a row that found no way should have had one (its problem has been reported)."""
-        return row.terminal is not None or self._description.supplies[supply].feed_at != "panel"
+    def _behind_panel(self, supply: str) -> bool:
+        return self._description.supplies[supply].feed_at == "panel"
 
     def _rank(self, board: str | None, supply: str) -> Any:
         """Boards outward from the supply: its own, then the others in natural order."""

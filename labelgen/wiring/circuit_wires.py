@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Mapping
 
 from labelgen.model.kinds import GroupRow
-from labelgen.model.netlist import End, Function, Side
+from labelgen.model.netlist import Diode, End, Function, Side
 from labelgen.natural_order import natural
-from labelgen.wiring.circuits import WantedCircuit, terminal_for
+from labelgen.wiring.circuits import CircuitKey, WantedCircuit, terminal_for
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import Ends
 from labelgen.wiring.groups import PlacedGroup
@@ -21,20 +21,41 @@ class CircuitWires:
         self._functions = functions
         self._painted_levers = painted_levers
 
-    def all(self, circuits: list[WantedCircuit], placed: Mapping[str, list[PlacedGroup]]) -> list[DraftWire]:
+    def all(self, circuits: list[WantedCircuit], placed: Mapping[CircuitKey, list[PlacedGroup]]) -> list[DraftWire]:
         """Every circuit's wires, in the order of the ways on which they land."""
         landing = [
             (natural(group.strip), way, circuit, number, row)
             for circuit in circuits
-            for number, group in enumerate(placed[circuit.id])
+            for number, group in enumerate(placed[circuit.key])
             for row, way in group.ways.items()
         ]
         landing.sort(key=lambda entry: entry[:2])
         return [
             wire
             for _, _, circuit, number, row in landing
-            for wire in self._at_way(circuit, placed[circuit.id], number, row)
+            for wire in self._at_way(circuit, placed[circuit.key], number, row)
         ]
+
+    def diodes(self, circuits: list[WantedCircuit], placed: Mapping[CircuitKey, list[PlacedGroup]]) -> tuple[Diode, ...]:
+        """The diodes of every group: from a row's way to the ways of the terminals that it names."""
+        found = [
+            (natural(group.strip), way, circuit, group, row)
+            for circuit in circuits
+            for group in placed[circuit.key]
+            for row, way in group.ways.items()
+        ]
+        found.sort(key=lambda entry: entry[:2])
+        return tuple(
+            Diode(
+                circuit=circuit.id,
+                anode=self._ends.way(group.strip, way, None),
+                cathode=self._ends.way(group.strip, group.ways[target], None),
+            )
+            for _, way, circuit, group, number in found
+            for terminal in circuit.kind.group[number].diodes
+            for target, row in circuit.rows()
+            if row.terminal == terminal and target in group.ways
+        )
 
     def head(self, circuit: WantedCircuit, function: str, mark: str) -> Head:
         stem = circuit.id
@@ -49,6 +70,7 @@ class CircuitWires:
         strip, way = here.strip, here.ways[row_number]
         if (start := self._panel_start(circuit, groups, number, row_number)) is not None:
             yield self._wire(circuit, row, start, self._ends.way(strip, way, Side.PANEL), circuit.first)
+        yield from self._across(circuit, here, row, way)
         # Only the first group carries a chained row, so it feeds that terminal of every device of the circuit.
         devices = circuit.devices if row.chain is not None else here.wanted.devices
         for device in devices:
@@ -56,10 +78,26 @@ class CircuitWires:
                 finish = self._ends.device(device.id, terminal)
                 yield self._wire(circuit, row, self._ends.way(strip, way, Side.LAYOUT), finish, device)
 
+    def _across(self, circuit: WantedCircuit, here: PlacedGroup, row: GroupRow, way: int) -> Iterator[DraftWire]:
+        """What lands opposite a terminal: another terminal of each device, or a thing beside the lever."""
+        if row.across is None:
+            return
+        start = self._ends.way(here.strip, way, Side.PANEL)
+        if row.across in circuit.kind.terminals:
+            for device in here.wanted.devices:
+                yield self._wire(circuit, row, start, self._ends.device(device.id, row.across), device)
+        elif circuit.lever is not None:
+            yield self._wire(circuit, row, self._ends.lever(circuit.lever, row.across), start, circuit.first)
+
     def _panel_start(
         self, circuit: WantedCircuit, groups: list[PlacedGroup], number: int, row_number: int
     ) -> End | None:
-        """The lever's contact, if the row has one; for a further group, the same row of the group before."""
+        """The lever's contact, if the row has one; for a further group, the same row of the group before.
+
+        A row across two of a device's own terminals is joined to nothing but them.
+        """
+        if circuit.kind.group[row_number].across is not None:
+            return None
         if number > 0:
             before = groups[number - 1]
             return self._ends.way(before.strip, before.ways[row_number], Side.PANEL)

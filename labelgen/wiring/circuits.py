@@ -4,13 +4,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from labelgen.model.description import Description
-from labelgen.model.kinds import LEVER_CONTACTS, GroupRow, Kind
+from labelgen.model.kinds import LEVER_CONTACTS, ChainRow, GroupRow, Kind
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 from labelgen.wiring.resolving import ResolvedDevice
 
 SWAP_PAIRS = {"normal": "reverse", "reverse": "normal", "drive-a": "drive-b", "drive-b": "drive-a"}
 """Functions that change places at a motor with `swapped: yes`."""
+
+CircuitKey = tuple[bool, str]
+"""Whether a lever works it; the id of the lever, else of the device."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,8 +42,21 @@ class WantedGroup:
 class WantedCircuit:
     id: str
     lever: str | None
+    lever_type: str | None
     devices: tuple[ResolvedDevice, ...]
     groups: tuple[WantedGroup, ...]
+
+    @property
+    def key(self) -> CircuitKey:
+        """A lever and a device may have the same id."""
+        return (self.lever is not None, self.id)
+
+    def rows(self) -> list[tuple[int, GroupRow]]:
+        """The rows of the kind's group that this lever needs, with their positions in the kind."""
+        return [(n, row) for n, row in enumerate(self.kind.group) if row.needed_with(self.lever_type)]
+
+    def chain_rows(self) -> list[tuple[int, ChainRow]]:
+        return [(n, row) for n, row in enumerate(self.kind.chain) if row.needed_with(self.lever_type)]
 
     @property
     def first(self) -> ResolvedDevice:
@@ -67,22 +83,40 @@ def wanted_circuits(
     for lever in sorted(by_lever, key=natural):
         problems += _lever_problems(description, lever, by_lever[lever])
         alike = tuple(device for device in by_lever[lever] if _alike(device, by_lever[lever][0]))
-        groups = _groups(description, alike, strip_boards)
-        circuits.append(WantedCircuit(id=lever, lever=lever, devices=alike, groups=groups))
-    for device in devices:
-        if device.lever is None:
-            groups = _groups(description, (device,), strip_boards)
-            circuits.append(WantedCircuit(id=device.id, lever=None, devices=(device,), groups=groups))
+        circuits.append(_circuit(description, lever, lever, alike, strip_boards))
+    without = [device for device in devices if device.lever is None]
+    circuits += [_circuit(description, device.id, None, (device,), strip_boards) for device in without]
     problems += [problem for device in devices for problem in _swap_problems(description, device)]
     return circuits, problems
 
 
 def _alike(device: ResolvedDevice, other: ResolvedDevice) -> bool:
-    return (device.kind_name, device.supply) == (other.kind_name, other.supply)
+    return (device.kind_name, device.supplies) == (other.kind_name, other.supplies)
+
+
+def _circuit(
+    description: Description,
+    id_: str,
+    lever: str | None,
+    devices: tuple[ResolvedDevice, ...],
+    strip_boards: Mapping[str, str | None],
+) -> WantedCircuit:
+    lever_type = _lever_type(description, lever, devices[0])
+    groups = _groups(description, devices, lever_type, strip_boards)
+    return WantedCircuit(id=id_, lever=lever, lever_type=lever_type, devices=devices, groups=groups)
+
+
+def _lever_type(description: Description, lever: str | None, device: ResolvedDevice) -> str | None:
+    """As the lever says, else as the kind does."""
+    given = description.levers.get(lever or "")
+    return ((given.type if given else None) or device.kind.lever_type) if lever else None
 
 
 def _groups(
-    description: Description, devices: tuple[ResolvedDevice, ...], strip_boards: Mapping[str, str | None]
+    description: Description,
+    devices: tuple[ResolvedDevice, ...],
+    lever_type: str | None,
+    strip_boards: Mapping[str, str | None],
 ) -> tuple[WantedGroup, ...]:
     """One group for each strip that devices name, and for each board; only the first carries the chained rows."""
     named = [device.given.strip for device in devices if device.given.strip]
@@ -94,20 +128,27 @@ def _groups(
         members.setdefault((board, strip), []).append(device)
     groups: list[WantedGroup] = []
     for (board, strip), together in members.items():
-        rows = _rows(description, devices[0], first=not groups)
+        rows = _rows(description, devices[0], lever_type, first=not groups)
         if rows:
             groups.append(WantedGroup(board=board, strip=strip, devices=tuple(together), rows=rows))
     return tuple(groups)
 
 
-def _rows(description: Description, device: ResolvedDevice, *, first: bool) -> tuple[int, ...]:
-    supply = description.supplies[device.supply]
+def _rows(description: Description, device: ResolvedDevice, lever_type: str | None, *, first: bool) -> tuple[int, ...]:
     chosen = []
     for number, row in enumerate(device.kind.group):
-        fed_behind_panel = supply.feed_at == "panel" and row.contact is not None and row.terminal is None
-        if row.chain is None or (first and not fed_behind_panel):
+        if not row.needed_with(lever_type):
+            continue
+        if row.chain is None or (first and not _fed_behind_panel(description, device, row)):
             chosen.append(number)
     return tuple(chosen)
+
+
+def _fed_behind_panel(description: Description, device: ResolvedDevice, row: GroupRow) -> bool:
+    """Whether a chained row serves the lever alone, and its supply feeds the levers behind the panel."""
+    assert row.chain is not None
+    supply, _ = device.fed_from(row.chain)
+    return description.supplies[supply].feed_at == "panel" and row.contact is not None and row.terminal is None
 
 
 def _lever_problems(description: Description, lever: str, devices: list[ResolvedDevice]) -> list[Problem]:
@@ -115,18 +156,17 @@ def _lever_problems(description: Description, lever: str, devices: list[Resolved
     problems = [
         Problem(
             code="lever-works-two-kinds",
-            message=f"lever {lever} works {first.id} ({first.kind_name} on {first.supply}) "
-            f"and {other.id} ({other.kind_name} on {other.supply})",
+            message=f"lever {lever} works {first.id} ({_what(first)}) and {other.id} ({_what(other)})",
             hint="One lever works devices of one kind on one supply: give one of them another lever.",
             place=description.place_of_key(*other.path),
         )
         for other in devices[1:]
         if not _alike(other, first)
     ]
-    given = description.levers.get(lever)
-    lever_type = (given.type if given else None) or first.kind.lever_type
+    lever_type = _lever_type(description, lever, first)
     contacts = LEVER_CONTACTS.get(lever_type or "")
-    needed = [row.contact for row in first.kind.group if row.contact is not None]
+    rows: list[GroupRow | ChainRow] = [*first.kind.group, *first.kind.chain]
+    needed = [row.contact for row in rows if row.contact is not None and row.needed_with(lever_type)]
     missing = [contact for contact in needed if contacts is not None and contact not in contacts]
     if missing:
         problems.append(
@@ -139,6 +179,10 @@ def _lever_problems(description: Description, lever: str, devices: list[Resolved
             )
         )
     return problems
+
+
+def _what(device: ResolvedDevice) -> str:
+    return f"{device.kind_name} on {', '.join(device.supplies.values())}"
 
 
 def _swap_problems(description: Description, device: ResolvedDevice) -> list[Problem]:

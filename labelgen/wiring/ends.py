@@ -47,6 +47,9 @@ class Ends:
         return End(kind=EndKind.DEVICE, thing=device, terminal=terminal, painted=painted)
 
     def supply(self, supply: str, terminal: str) -> End:
+        """Of a device that serves as a supply: its own terminal."""
+        if supply in self._devices:
+            return self.device(supply, self._devices[supply].kind.gives.get(terminal) or terminal)
         given = self._description.supplies[supply]
         painted = _painted(supply, terminal, given.shown, given.terminals)
         return End(kind=EndKind.SUPPLY, thing=supply, terminal=terminal, painted=painted)
@@ -77,7 +80,7 @@ class Ends:
         return self.way(strip, int(terminal), side)
 
     def _read_other(self, thing: str, terminal: str) -> End | str:
-        if thing in self._description.supplies:
+        if thing in self._description.supplies and thing not in self._devices:
             given = self._description.supplies[thing]
             outputs = SUPPLY_TERMINALS[given.kind]
             known = [*outputs, *(f"{INPUT_PREFIX}{name}" for name in outputs)]

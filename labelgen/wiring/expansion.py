@@ -35,8 +35,8 @@ class Expansion:
     """One run of the wiring stage: each attribute is made once, in this order, and never changed."""
 
     def __init__(self, description: Description, kinds: Mapping[str, Kind]) -> None:
-        self.description = description
         self.resolver = Resolver(description, kinds)
+        self.description = description = self.resolver.description
         self.boards = self.resolver.boards
         self.functions = functions_of(description)
         self.ground = Ground(description.boards)
@@ -58,6 +58,7 @@ class Expansion:
             levers=tuple(self.levers),
             wires=tuple(wires),
             functions=self.functions,
+            diodes=self._circuit_wires(ends).diodes(self.circuits, self.placed),
             shown=self.description.shown,
         )
         return netlist, [*self.problems, *merged.problems]
@@ -79,20 +80,22 @@ class Expansion:
         return used <= self.functions.keys()
 
     def _first_boards(self) -> dict[str, str | None]:
-        return {id_: groups[0].board for id_, groups in self.placed.items() if groups}
+        """Of each lever, the board of its first group."""
+        return {id_: groups[0].board for (by_lever, id_), groups in self.placed.items() if by_lever and groups}
 
     def _held(self, ends: Ends) -> dict[tuple[str, int], Held]:
         """(strip, way): what a circuit put there. A chain's way shows the code alone."""
         maker = self._circuit_wires(ends)
         found: dict[tuple[str, int], Held] = {}
         for circuit in self.circuits:
-            for group in self.placed[circuit.id]:
+            for group in self.placed[circuit.key]:
                 for number, way in group.ways.items():
                     row = circuit.kind.group[number]
                     head = maker.head(circuit, row.function, row.mark)
                     if row.chain is not None:
                         head = Head(stem="", painted="", code=head.code)
-                    found[group.strip, way] = Held(function=row.function, head=head, supply=circuit.first.supply)
+                    supply = circuit.first.fed_from(row.chain)[0] if row.chain is not None else circuit.first.supply
+                    found[group.strip, way] = Held(function=row.function, head=head, supply=supply, swap=row.swap)
         return found
 
     def _circuit_wires(self, ends: Ends) -> CircuitWires:
@@ -103,7 +106,7 @@ class Expansion:
         chains = Chains(self.description, ends, self.functions, self.boards)
         panels = {lever.id: natural(lever.panel or "") for lever in self.levers}
         for circuit in self.circuits:
-            chains.add(circuit, self.placed[circuit.id], panels.get(circuit.id))
+            chains.add(circuit, self.placed[circuit.key], panels.get(circuit.lever or ""))
         return [*self._circuit_wires(ends).all(self.circuits, self.placed), *chains.wires()]
 
     def _wires(self, drafts: list[DraftWire]) -> list[Wire]:
@@ -174,8 +177,8 @@ class Expansion:
             devices=tuple(device.id for device in circuit.devices),
             kind_name=circuit.first.kind_name,
             kind=circuit.kind,
-            supply=circuit.first.supply,
-            groups=tuple(_group(placed) for placed in self.placed[circuit.id]),
+            supplies=circuit.first.supplies,
+            groups=tuple(_group(placed) for placed in self.placed[circuit.key]),
         )
 
 

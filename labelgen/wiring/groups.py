@@ -8,7 +8,7 @@ from labelgen.model.description import Description, Strip
 from labelgen.natural_order import natural
 from labelgen.places import Place
 from labelgen.problems import Problem
-from labelgen.wiring.circuits import WantedCircuit, WantedGroup
+from labelgen.wiring.circuits import CircuitKey, WantedCircuit, WantedGroup
 from labelgen.wiring.resolving import ResolvedDevice
 from labelgen.wiring.strip_geometry import TIE_DECIMALS, Ground, Spot
 
@@ -66,17 +66,17 @@ class GroupPlacer:
             self._on_board.setdefault(strip_boards[id_], []).append(id_)
         self._open = {board: list(strips) for board, strips in self._on_board.items()}
 
-    def place(self, circuits: list[WantedCircuit]) -> dict[str, list[PlacedGroup]]:
-        """Circuit id: its groups, in the circuit's own order. Pinned ways first, then named strips, then the rest."""
-        found: dict[tuple[str, int], PlacedGroup] = {}
+    def place(self, circuits: list[WantedCircuit]) -> dict[CircuitKey, list[PlacedGroup]]:
+        """Circuit: its groups, in the circuit's own order. Pinned ways first, then named strips, then the rest."""
+        found: dict[tuple[CircuitKey, int], PlacedGroup] = {}
         for turn in (self._pinned, self._named, self._anywhere):
             for circuit in circuits:
                 for number, group in enumerate(circuit.groups):
-                    key = (circuit.id, number)
+                    key = (circuit.key, number)
                     if key not in found and (placed := turn(circuit, group)) is not None:
                         found[key] = placed
         return {
-            circuit.id: [found[circuit.id, n] for n in range(len(circuit.groups)) if (circuit.id, n) in found]
+            circuit.key: [found[circuit.key, n] for n in range(len(circuit.groups)) if (circuit.key, n) in found]
             for circuit in circuits
         }
 

@@ -6,8 +6,8 @@ A thing that refers to something unknown is left out here without a word: the re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from labelgen.model.description import Description, Device
-from labelgen.model.kinds import Kind
+from labelgen.model.description import Description, Device, Supply
+from labelgen.model.kinds import SUPPLY_TERMINALS, Kind, SupplyKind
 from labelgen.model.worked_levers import lever_of
 from labelgen.natural_order import natural
 from labelgen.places import Path
@@ -17,8 +17,8 @@ DEFAULT_POINT_KIND = "twin-coil"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ResolvedDevice:
-    """A device with everything filled in that it left to the defaults."""
+class PlacedDevice:
+    """A device whose kind and board are known."""
 
     id: str
     given: Device
@@ -27,7 +27,24 @@ class ResolvedDevice:
     kind: Kind
     lever: str | None
     board: str | None
-    supply: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedDevice(PlacedDevice):
+    """A device with everything filled in that it left to the defaults."""
+
+    supplies: Mapping[str, str]
+    """What it is for (as the kind says): the supply."""
+
+    @property
+    def supply(self) -> str:
+        """Its only supply, or the first that its kind names."""
+        return next(iter(self.supplies.values()))
+
+    def fed_from(self, reference: str) -> tuple[str, str]:
+        """The supply and its terminal that a row of the kind names."""
+        role, terminal = self.kind.reference(reference)
+        return self.supplies[role], terminal
 
     @property
     def above(self) -> bool:
@@ -55,10 +72,29 @@ def only(things: Mapping[str, object]) -> str | None:
     return next(iter(things)) if len(things) == 1 else None
 
 
+def supplies_given(description: Description, kinds: Mapping[str, Kind]) -> dict[str, Supply]:
+    """Devices that serve as a supply themselves (`gives` of their kind), each as the supply that it makes.
+
+    It gives what it takes: the kind of that of its own supplies which has such terminals, else dc. Nothing is fed
+    from it by default: it has to be named.
+    """
+    found: dict[str, Supply] = {}
+    for id_, device in {**description.points, **description.devices}.items():
+        kind = kinds.get(device.kind or "")
+        if kind is None or not kind.gives:
+            continue
+        alike = [name for name in kind.supply.values() if set(kind.gives) <= set(SUPPLY_TERMINALS[name])]
+        board = device.board or (description.strips[device.strip].board if device.strip in description.strips else None)
+        found[id_] = Supply(kind=alike[0] if alike else "dc", board=board, at=device.at, shown=device.shown)
+    return found
+
+
 class Resolver:
     """Works out the defaults of one description."""
 
     def __init__(self, description: Description, kinds: Mapping[str, Kind]) -> None:
+        given_by_devices = supplies_given(description, {**kinds, **description.kinds})
+        description = description.with_supplies(given_by_devices)
         self.description = description
         self.kinds = {**kinds, **description.kinds}
         self.problems: list[Problem] = []
@@ -67,7 +103,7 @@ class Resolver:
             panels={id_: panel.board or only(description.boards) for id_, panel in description.panels.items()},
             supplies={id_: supply.board or only(description.boards) for id_, supply in description.supplies.items()},
         )
-        self._supplies_in_order = sorted(description.supplies, key=natural)
+        self._supplies_in_order = sorted((s for s in description.supplies if s not in given_by_devices), key=natural)
 
     def devices(self) -> list[ResolvedDevice]:
         """Every device in natural order of id; those with problems left out and reported."""
@@ -86,10 +122,7 @@ class Resolver:
         kind = self.kinds.get(kind_name or "")
         if kind_name is None or kind is None:
             return None
-        supply = self._supply(id_, given, kind_name, kind, board)
-        if supply is None:
-            return None
-        return ResolvedDevice(
+        placed = PlacedDevice(
             id=id_,
             given=given,
             path=self.description.device_path(id_),
@@ -97,8 +130,11 @@ class Resolver:
             kind=kind,
             lever=lever_of(id_, given, is_point=is_point),
             board=board,
-            supply=supply,
         )
+        supplies = self._supplies(placed)
+        if supplies is None:
+            return None
+        return ResolvedDevice(**{name: getattr(placed, name) for name in placed.__slots__}, supplies=supplies)
 
     def _device_board(self, id_: str, given: Device) -> tuple[bool, str | None]:
         """Whether the board is known, and which; None where no boards are described at all."""
@@ -134,39 +170,58 @@ class Resolver:
             )
         return given or only(self.description.boards)
 
-    def _supply(self, id_: str, given: Device, kind_name: str, kind: Kind, board: str | None) -> str | None:
-        supplies = self.description.supplies
-        path = self.description.device_path(id_)
-        if given.supply is not None:
-            named = supplies.get(given.supply)
-            if named is not None and named.kind != kind.supply:
-                self.problems.append(
-                    Problem(
-                        code="wrong-supply",
-                        message=f"{id_} is a {kind_name}, which needs a {kind.supply} supply, "
-                        f"but {given.supply} is a {named.kind} supply",
-                        hint=f"Name a {kind.supply} supply, or another kind of device.",
-                        place=self.description.place_of(*path, "supply"),
-                    )
-                )
-                return None
-            return given.supply if named else None
-        default = self.description.boards[board].supply if board in self.description.boards else None
-        if default in supplies and supplies[default].kind == kind.supply:
-            return default
-        return self._only_supply_that_fits(id_, kind_name, kind)
+    def _supplies(self, device: PlacedDevice) -> dict[str, str] | None:
+        """The supply for each of the kind's roles; None when one is missing or unknown."""
+        needed, named = set(device.kind.supply.values()), device.given.supply
+        if named is not None and not self._fits(named, needed):
+            self._wrong(device, needed, named, "supply")
+            return None
+        found = {role: self._supply(device, role) for role in device.kind.supply}
+        known = {role: supply for role, supply in found.items() if supply is not None}
+        return known if len(known) == len(found) else None
 
-    def _only_supply_that_fits(self, id_: str, kind_name: str, kind: Kind) -> str | None:
-        fitting = [name for name in self._supplies_in_order if self.description.supplies[name].kind == kind.supply]
+    def _fits(self, supply: str, kinds: set[SupplyKind]) -> bool:
+        """Whether a supply is of one of those kinds; an unknown one has been reported, and fits."""
+        named = self.description.supplies.get(supply)
+        return named is None or named.kind in kinds
+
+    def _supply(self, device: PlacedDevice, role: str) -> str | None:
+        supplies, needed = self.description.supplies, device.kind.supply[role]
+        if (named := device.given.supplies.get(role)) is not None:
+            if self._fits(named, {needed}):
+                return named if named in supplies else None
+            self._wrong(device, {needed}, named, "supplies", role)
+            return None
+        if (named := device.given.supply) is not None and self._fits(named, {needed}):
+            return named if named in supplies else None
+        default = self.description.boards[device.board].supply if device.board in self.description.boards else None
+        if default in supplies and supplies[default].kind == needed:
+            return default
+        return self._only_supply_that_fits(device, needed)
+
+    def _wrong(self, device: PlacedDevice, needed: set[SupplyKind], named: str, *key: str) -> None:
+        given, wanted = self.description.supplies[named].kind, " or ".join(sorted(needed))
+        self.problems.append(
+            Problem(
+                code="wrong-supply",
+                message=f"{device.id} is a {device.kind_name}, which needs a {wanted} supply, "
+                f"but {named} is a {given} supply",
+                hint=f"Name a {wanted} supply, or another kind of device.",
+                place=self.description.place_of(*device.path, *key),
+            )
+        )
+
+    def _only_supply_that_fits(self, device: PlacedDevice, needed: SupplyKind) -> str | None:
+        fitting = [name for name in self._supplies_in_order if self.description.supplies[name].kind == needed]
         if len(fitting) == 1:
             return fitting[0]
-        place = self.description.place_of_key(*self.description.device_path(id_))
+        place = self.description.place_of_key(*device.path)
         if fitting:
             self.problems.append(
                 Problem(
                     code="several-supplies-fit",
-                    message=f"{id_} does not say which supply feeds it: {_listed(fitting)} would fit",
-                    hint=f"Write `supply: {fitting[0]}` (or another of them) at {id_}, or at its board.",
+                    message=f"{device.id} does not say which supply feeds it: {_listed(fitting)} would fit",
+                    hint=f"Write `supply: {fitting[0]}` (or another of them) at {device.id}, or at its board.",
                     place=place,
                 )
             )
@@ -174,8 +229,8 @@ class Resolver:
             self.problems.append(
                 Problem(
                     code="no-supply-fits",
-                    message=f"{id_} is a {kind_name}, which needs a {kind.supply} supply, and none is described",
-                    hint=f"Describe one under `supplies:`, with `kind: {kind.supply}`.",
+                    message=f"{device.id} is a {device.kind_name}, which needs a {needed} supply; none is described",
+                    hint=f"Describe one under `supplies:`, with `kind: {needed}`.",
                     place=place,
                 )
             )

@@ -17,6 +17,7 @@ class Held:
     function: str
     head: Head
     supply: str
+    swap: str = ""
 
 
 class StripPlanner:
@@ -80,6 +81,7 @@ class StripPlanner:
             stem=head.painted,
             code=head.code,
             mark=head.mark,
+            swap=held.swap if held is not None else "",
             panel=panel,
             layout=layout,
         )

@@ -28,7 +28,7 @@ def test_a_point_motor_is_wired_as_the_trade_does_it() -> None:
         ("reverse", "R", "R", None),
     ]
     assert [(row.function, row.terminal, row.supply) for row in motor.chain] == [("return", "C", "return")]
-    assert (motor.supply, motor.lever_type, motor.ohms) == ("pulse", "sprung", 4.5)
+    assert (motor.supply, motor.lever_type, motor.ohms) == ({"": "pulse"}, "sprung", 4.5)
     assert [row.contact for row in motor.group] == list(LEVER_CONTACTS["sprung"] or ())
 
 
@@ -71,7 +71,7 @@ GOOD_KIND = "terminals: {A: }\nsupply: dc\ngroup: [{function: lamp, terminal: A}
 def test_a_broken_kind_of_ours_is_a_bug(tmp_path: Path, text: str, words: str) -> None:
     path = tmp_path / "mine.yaml"
     path.write_text(GOOD_KIND)
-    assert read_kind(path).supply == "dc"
+    assert read_kind(path).supply == {"": "dc"}
     path.write_text(text)
     with pytest.raises(ValueError, match=words):
         read_kind(path)

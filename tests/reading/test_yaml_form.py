@@ -33,7 +33,7 @@ GOOD = {
     "a remark at the first mark": ("--- #one\na: 1\n", ["a"]),
     "an address": ("a: http://x.y/z #-\nb:\n  https://x.y\n", ["a", "b"]),
     "folded plain and quoted texts": ("a: one\n  two\nb: 'x\n\n  y'\n", ["a", "b"]),
-    "colons without blanks": ("a: 12:30\nb: [1:2, x::y]\n", ["a", "b"]),
+    "colons without blanks": ("a: 12:30\nc: TB1:3\nb: [1:2, x::y]\n", ["a", "c", "b"]),
     "one document with its marks": ("---\na: 1\n...\n", ["a"]),
     "tabs behind text and on empty lines": ("a:\t1\n\t\n\t# x\nb: 2\n", ["a", "b"]),
     "CRLF": ("a: 1\r\nb: 2\r\n", ["a", "b"]),
@@ -123,7 +123,7 @@ BROKEN = [
     ("a: b\n  - c\n", "bad-indentation", 2, 3),
     ("- \t- y\n", "tab", 1, 3),
     ("a:\n  b: 1\n  - c\n", "bad-yaml", 3, 3),
-    ("x" * 1100 + "\n: y\n", "bad-yaml", 1, 1),
+    ("x" * 1100 + "\n: y\n", "bad-yaml", 2, 1),
     ("a: [, 1]\n", "bad-yaml", 1, 5),
     ("{: x}", "bad-yaml", 1, 2),
     (": x\n", "bad-yaml", 1, 1),
@@ -238,6 +238,10 @@ def test_a_repeated_key_says_where_the_first_is_and_leaves_it() -> None:
 def test_every_kind_of_repeating_is_refused_and_the_rest_is_still_read() -> None:
     codes = [code for code, _, _ in told("t: !x y\nu: &a b\nv: *a\nw: {<<: *a}\nt: 2\n")]
     assert codes == ["yaml-tag", "alias", "alias", "merge-key", "alias", "repeated-key"]
+
+
+def test_a_name_that_begins_with_a_star_is_one_mistake() -> None:
+    assert told("a: 1\nb: *quay side\n") == [("alias", 2, 4)]
 
 
 def test_tabs_are_all_shown_and_columns_stay() -> None:

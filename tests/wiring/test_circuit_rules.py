@@ -1,7 +1,6 @@
 """Circuits and kinds: one lever, one kind, one supply; contacts; swapping; the builder's own kinds."""
 
 import pytest
-
 from wiring.wiring_builder import lines, netlist_of, problems_of, way_heads, wired, wires_of
 
 PULSE = "supplies: {PULSE: {kind: pulse}, LIGHTS: {kind: dc}}\nstrips: {A1: }\n"
@@ -31,6 +30,23 @@ def test_lever_08_is_not_lever_8() -> None:
     netlist = netlist_of(PULSE + "points: {P8: , P08: , X: {lever: 8}}")
     assert [(circuit.id, circuit.devices) for circuit in netlist.circuits] == [("08", ("P08",)), ("8", ("P8", "X"))]
     assert way_heads(netlist, "A1")[:6] == ["08N", "F", "08R", "8N", "F", "8R"]
+
+
+def test_a_lever_and_a_device_may_have_the_same_id() -> None:
+    """Lever ids are a space of their own: lever 11 and the lamps 11 are two circuits."""
+    railway = PULSE + "points: {P11: }\ndevices: {11: {kind: lamps}}"
+    assert wires_of(railway) == lines("""
+        1 11N L11.N > A1.1/panel
+        2 11N A1.1/layout > P11.N
+        3 11F L11.F > A1.2/panel
+        4 11R L11.R > A1.3/panel
+        5 11R A1.3/layout > P11.R
+        6 11L A1.4/layout > 11.L
+        7 LIGHTSL LIGHTS.feed > A1.4/layout
+        8 LIGHTSC LIGHTS.return > 11.C
+        9 PULSEF PULSE.feed > A1.2/layout
+        10 PULSEC PULSE.return > P11.C
+    """)
 
 
 def test_another_device_has_no_lever_unless_it_names_one() -> None:

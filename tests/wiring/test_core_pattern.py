@@ -4,7 +4,6 @@ Source of the pattern: common practice, no source (reference/trade.md, section 0
 """
 
 import pytest
-
 from wiring.wiring_builder import lines, netlist_of, way_heads, wire_texts, wires_of
 
 ONE_STRIP = """

@@ -4,7 +4,6 @@
 """
 
 import pytest
-
 from wiring.wiring_builder import length_of, netlist_of, wire_between
 
 # 12 ways of 10 mm: way 1 lies 5.5 × 10 = 55 mm from the strip's middle, way 2 45 mm.
@@ -170,9 +169,22 @@ def test_a_wire_from_the_boards_upper_side_goes_by_a_hole_and_one_below_does_not
     assert (wire.length, wire.holes) == (900, ("H1",))
     feed = wire_between(netlist, "PULSE.feed", "A1.2")
     assert (feed.length, feed.holes) == (750, ())
-    # from device to device of one board: P5 by [300, 200] to P6: 100 + 200 + 300 = 600
+    # P5 by [300, 200] to P6, which is below the board: 100 + 200 + 300 = 600
     back = wire_between(netlist, "P5.C", "P6.C")
     assert (back.length, back.holes) == (600, ("H1",))
+
+
+def test_a_kind_says_whether_it_stands_above_and_a_device_may_say_otherwise() -> None:
+    netlist = netlist_of("""
+        boards: {West: {holes: {H1: {at: [0, 300]}}}}
+        supplies: {D: {kind: dc, at: [0, 0]}}
+        strips: {A1: }
+        kinds:
+          post: {above: yes, terminals: {m: }, supply: dc, chain: [{function: return, terminal: m, supply: return}]}
+        devices: {X1: {kind: post, at: [0, 100]}, X2: {kind: post, at: [0, 200], above: no}}
+    """)
+    # D [0, 0] by [0, 300] to [0, 100]: 300 + 200 + 300 = 800; X1 by the hole to X2 below: 200 + 100 + 300 = 600
+    assert [(wire.length, wire.holes) for wire in netlist.wires] == [(800, ("H1",)), (600, ("H1",))]
 
 
 def test_from_board_to_board_by_a_hole_of_each() -> None:

@@ -1,7 +1,6 @@
 """Which ways of which strip a group takes: section 5.2 of the format."""
 
 import pytest
-
 from wiring.wiring_builder import netlist_of, problems_of, way_heads, wired
 
 PULSE = "supplies: {PULSE: {kind: pulse}}\n"

@@ -1,9 +1,9 @@
 """Where a lever is, and what it is called: sections 5.6 and 2 of the format."""
 
 import pytest
+from wiring.wiring_builder import netlist_of, wire_between
 
 from labelgen.model.netlist import LeverPlan
-from wiring.wiring_builder import netlist_of, wire_between
 
 RAILWAY = """
 boards: {{West: {{}}, East: {{{east}}}}}

@@ -1,7 +1,6 @@
 """The wires that a builder lists: sections 5.4 and 5.5 of the format."""
 
 import pytest
-
 from wiring.wiring_builder import end_text, lines, netlist_of, problems_of, way_heads, wire_text, wired, wires_of
 
 QUAY = """

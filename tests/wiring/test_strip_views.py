@@ -1,9 +1,9 @@
 """A strip as the markers need it: how it hangs, its pitch, its ways."""
 
 import pytest
+from wiring.wiring_builder import netlist_of
 
 from labelgen.model.netlist import Side
-from wiring.wiring_builder import netlist_of
 
 
 @pytest.mark.parametrize(

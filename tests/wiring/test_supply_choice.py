@@ -1,7 +1,6 @@
 """A default supply is the board's, else the only one that fits, never the first; and where a thing stands."""
 
 import pytest
-
 from wiring.wiring_builder import netlist_of, problems_of, wired
 
 
