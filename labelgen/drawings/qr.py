@@ -5,6 +5,7 @@ its quiet zone.
 """
 
 import re
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import Any, Literal
 
@@ -72,20 +73,26 @@ def symbol(text: str, *, level: Level = "M", largest_version: int = LARGEST_VERS
         return None
     bits = _bits(segments, version)
     strongest = [better for better in LEVELS if _capacity(version, better) >= bits][-1]
-    masked = [matrix(segments, version=version, level=strongest, mask=mask) for mask in range(8)]
-    return min(masked, key=_trouble)
+    return min(matrices(segments, version=version, level=strongest), key=_trouble)
 
 
 def matrix(segments: Segments, *, version: int, level: Level, mask: int) -> Matrix:
     """One certain symbol."""
+    return next(matrices(segments, version=version, level=level, masks=(mask,)))
+
+
+def matrices(segments: Segments, *, version: int, level: Level, masks: Iterable[int] = range(8)) -> Iterator[Matrix]:
+    """The symbol under each mask; its codewords are worked out once."""
     from qrcode.main import QRCode
     from qrcode.util import QRData
 
-    code: QRCode[Any] = QRCode(version=version, error_correction=_LEVEL_BITS[level], border=0, mask_pattern=mask)
+    code: QRCode[Any] = QRCode(version=version, error_correction=_LEVEL_BITS[level], border=0)
     for mode, data in segments:
         code.add_data(QRData(data, mode=_QR_MODE[mode], check_data=False), optimize=0)
-    code.make(fit=False)
-    return tuple(tuple(bool(module) for module in row) for row in code.modules)
+    for mask in masks:
+        code.mask_pattern = mask
+        code.make(fit=False)
+        yield tuple(tuple(bool(module) for module in row) for row in code.modules)
 
 
 def _trouble(rows: Matrix) -> tuple[int, int]:
