@@ -4,7 +4,10 @@ Colours by the letters of IEC 60757; the pattern says the same again to those wh
 black-and-white printer.
 """
 
+from functools import lru_cache
+
 from labelgen.drawings.mark_patterns import PATTERN_RUNS, Run, core, cut, plain
+from labelgen.drawings.moving import moved
 from labelgen.drawings.text_fitting import centred, fit_in
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Line, Outline, Shape
@@ -34,6 +37,13 @@ def colours_of(function: Function, look: Look) -> tuple[Colour, ...]:
 
 def mark(function: Function, rectangle: Rectangle, look: Look) -> list[Shape]:
     """Colour and pattern in a rectangle (mm), with a thin dark outline that stays inside it."""
+    return moved(_mark(function, rectangle.width, rectangle.height, look), rectangle.x, rectangle.y)
+
+
+@lru_cache(maxsize=1024)
+def _mark(function: Function, width: float, height: float, look: Look) -> list[Shape]:
+    """The mark with its corner at the origin: a railway has few of them, many times over."""
+    rectangle = Rectangle(0, 0, width, height)
     colours = colours_of(function, look)
     shapes: list[Shape] = []
     for part, colour in zip(_parts(rectangle, len(colours)), colours, strict=True):
@@ -43,6 +53,12 @@ def mark(function: Function, rectangle: Rectangle, look: Look) -> list[Shape]:
 
 def code_block(function: Function, rectangle: Rectangle, look: Look) -> list[Shape]:
     """The code letter on a plain patch of the colour, the pattern in a band below it."""
+    return moved(_code_block(function, rectangle.width, rectangle.height, look), rectangle.x, rectangle.y)
+
+
+@lru_cache(maxsize=1024)
+def _code_block(function: Function, width: float, height: float, look: Look) -> list[Shape]:
+    rectangle = Rectangle(0, 0, width, height)
     colours = colours_of(function, look)
     upper, lower = colours[0], colours[-1]
     band_height = min(BAND_MOST, BAND_SHARE * rectangle.height)

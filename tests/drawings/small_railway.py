@@ -196,5 +196,11 @@ def _circuit(lever: str, device: str, strip: str, ways: Mapping[int, int]) -> Ci
     kind = Kind.model_validate({"terminals": {"N": "", "C": "", "R": ""}, "supply": "pulse"})
     group = Group(board="A", strip=strip, devices=(device,), ways=ways)
     return Circuit(
-        id=lever, lever=lever, devices=(device,), kind_name="twin-coil", kind=kind, supply="PULSE", groups=(group,)
+        id=lever,
+        lever=lever,
+        devices=(device,),
+        kind_name="twin-coil",
+        kind=kind,
+        supplies={"": "PULSE"},
+        groups=(group,),
     )

@@ -111,7 +111,7 @@ class Wirer:
                 devices=(device,),
                 kind_name="twin-coil",
                 kind=TWIN_COIL,
-                supply="PULSE",
+                supplies={"": "PULSE"},
                 groups=(group,),
             )
         )
