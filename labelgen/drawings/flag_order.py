@@ -8,7 +8,6 @@ from labelgen.model.netlist import End, EndKind, LeverPlan, Netlist, Side, Strip
 from labelgen.natural_order import Key, natural
 
 FAR_ENDS = (EndKind.DEVICE, EndKind.SUPPLY)
-WayKey = tuple[Key, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +34,10 @@ def in_order_of_work(netlist: Netlist) -> list[FlagEnd]:
     by panel, the levers' ends.
     """
     once: dict[FlagEnd, None] = {}
+    between = _between_devices(netlist)
     for strip in netlist.strips:
         once.update(dict.fromkeys(_at_strip(strip)))
-        once.update(dict.fromkeys(_between_devices(netlist, strip)))
+        once.update(dict.fromkeys(between.get(strip.id, ())))
     rest = [flag for wire in netlist.wires if not wire.link for flag in (FlagEnd(wire, 0), FlagEnd(wire, 1))]
     once.update(dict.fromkeys(flag for flag in rest if flag.end.kind is not EndKind.LEVER))
     levers = {lever.id: lever for lever in netlist.levers}
@@ -63,31 +63,31 @@ def _at_way(wire: Wire, strip: str, way: int, side: Side) -> Iterator[FlagEnd]:
                 yield FlagEnd(wire, 1 - index)
 
 
-def _between_devices(netlist: Netlist, strip: StripPlan) -> Iterator[FlagEnd]:
-    """Wires that touch no strip, in the order of the first ways of their first devices."""
+def _between_devices(netlist: Netlist) -> dict[str, list[FlagEnd]]:
+    """Strip: the wires that touch no strip, in the order of the first ways of their first devices."""
     first_ways = _first_ways(netlist)
-    here: list[tuple[WayKey, Wire]] = []
+    found: list[tuple[int, str, Wire]] = []
     for wire in netlist.wires:
         device = next((end.thing for end in wire.ends if end.kind is EndKind.DEVICE), None)
         touches_strip = any(end.kind is EndKind.WAY for end in wire.ends)
-        way = first_ways.get(device) if device is not None else None
-        if not wire.link and not touches_strip and way is not None and way[0] == natural(strip.id):
-            here.append((way, wire))
-    for _, wire in sorted(here, key=lambda found: found[0]):
-        for index, end in enumerate(wire.ends):
-            if end.kind is not EndKind.LEVER:
-                yield FlagEnd(wire, index)
+        if not wire.link and not touches_strip and device in first_ways:
+            strip, way = first_ways[device]
+            found.append((way, strip, wire))
+    flags: dict[str, list[FlagEnd]] = {}
+    for _, strip, wire in sorted(found, key=lambda one: one[0]):
+        ends = [index for index, end in enumerate(wire.ends) if end.kind is not EndKind.LEVER]
+        flags.setdefault(strip, []).extend(FlagEnd(wire, index) for index in ends)
+    return flags
 
 
-def _first_ways(netlist: Netlist) -> dict[str, WayKey]:
-    """Device: its strip (as a sort key) and its first way there."""
-    found: dict[str, WayKey] = {}
+def _first_ways(netlist: Netlist) -> dict[str | None, tuple[str, int]]:
+    """Device: the first strip, in natural order, on which it has ways, and its first way there."""
+    found: dict[str | None, tuple[str, int]] = {}
     for circuit in netlist.circuits:
         for group in circuit.groups:
-            if group.ways:
-                way = (natural(group.strip), min(group.ways.values()))
-                for device in group.devices:
-                    found[device] = min(way, found.get(device, way))
+            for device in group.devices if group.ways else ():
+                way = (group.strip, min(group.ways.values()))
+                found[device] = min(way, found.get(device, way), key=lambda at: (natural(at[0]), at[1]))
     return found
 
 
