@@ -35,7 +35,7 @@ class Lettering:
             self._tell(
                 "character-missing",
                 f"{text!r} cannot be printed on the {self.label}: our typefaces have no {named}",
-                "Write it in letters that they have (Latin, Greek, Cyrillic), or give it a `shown:` in such letters.",
+                "Write it in letters that they have (Latin, Greek, Cyrillic).",
             )
         return "".join(character for character in text if character not in lacking)
 

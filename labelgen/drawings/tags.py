@@ -95,7 +95,7 @@ class _Tags:
             if narrow
             else f"the ways of strip {strip} cannot be printed legibly on a label of {size}",
             hint="Choose a sheet with larger labels: `sheets: {tags: …}`. About 100 × 50 mm holds twelve ways.",
-            place=self.description.place_of("strips", self.strip.id),
+            place=self.description.place_of_key("strips", self.strip.id),
         )
 
     def missing_characters(self, drawings: Sequence[Drawing]) -> list[Problem]:
@@ -108,7 +108,7 @@ class _Tags:
                 message=f"{text!r} cannot be printed on the tag of strip {self.strip.shown}: our typefaces have no"
                 f" {', '.join(f'{c!r} (U+{ord(c):04X})' for c in missing)}",
                 hint="Write it in letters that they have (Latin, Greek, Cyrillic).",
-                place=self.description.place_of("strips", self.strip.id),
+                place=self.description.place_of_key("strips", self.strip.id),
             )
             for text, missing in lacking.items()
         ]
