@@ -65,5 +65,5 @@ def rectilinear(a: Point, b: Point) -> float:
 
 
 def rounded_up(length: float, step: float) -> int:
-    """The next multiple of `step`, in whole mm; a hair of floating point above a multiple does not count."""
-    return round(ceil(length / step - 1e-9) * step)
+    """The next multiple of `step`, up to whole mm; a hair of floating point above a multiple does not count."""
+    return ceil(ceil(length / step - 1e-9) * step - 1e-9)

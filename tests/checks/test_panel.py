@@ -121,7 +121,7 @@ def test_a_normal_road_that_the_point_does_not_lead_to() -> None:
 
 def test_three_roads_that_meet_without_a_point() -> None:
     code, message, place = the_one(problems(tracks={**GOOD["tracks"], "siding": [[15, 5], [18, 8]]}))
-    assert (code, place) == ("roads-without-point", "tracks/siding")
+    assert (code, place) == ("roads-without-point", "tracks/siding/0")
     assert "3 roads meet at [15, 5] (main, siding)" in message
 
 

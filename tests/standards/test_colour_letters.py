@@ -10,20 +10,8 @@ from labelgen.standards.functions import DEFAULT_FUNCTIONS, PATTERNS
 
 # IEC 60757, table of letter codes, without gold and silver.
 STANDARD_ORDER = ["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ"]
-STANDARD_WORDS = [
-    "black",
-    "brown",
-    "red",
-    "orange",
-    "yellow",
-    "green",
-    "blue",
-    "violet",
-    "grey",
-    "white",
-    "pink",
-    "turquoise",
-]
+STANDARD_WORDS = ["black", "brown", "red", "orange", "yellow", "green"]
+STANDARD_WORDS += ["blue", "violet", "grey", "white", "pink", "turquoise"]
 
 
 def test_letters_and_words_are_those_of_the_standard() -> None:

@@ -75,7 +75,7 @@ def test_a_lever_that_lacks_a_contact() -> None:
     _, problems = wired(PULSE + "levers: {5: {type: on-off}}\npoints: {P5: }")
     assert [(p.code, p.place.source) for p in problems] == [("lever-lacks-contact", "levers.5.type")]
     assert problems[0].message == "lever 5 is on-off, which has no contact N; P5 (twin-coil) needs N, F, R"
-    assert problems[0].hint == "The contacts of on-off are 1, 2. Choose another `type:`."
+    assert problems[0].hint.startswith("The contacts of on-off are 1, 2.")
 
 
 @pytest.mark.parametrize("kind", ["lamps", "section"])
