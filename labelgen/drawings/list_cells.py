@@ -1,0 +1,126 @@
+"""What stands in the cells of a printed list: words, boxes to tick, a colour, a line to write on. Sizes are mm."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from labelgen.drawings.function_marks import mark
+from labelgen.drawings.text_fitting import LINE_HEIGHT, NARROWEST, Fitted, fit
+from labelgen.lengths import Rectangle
+from labelgen.model.drawing import Box, Line, Shape
+from labelgen.model.look import Look
+from labelgen.model.netlist import Function
+from labelgen.typefaces import BOLD, REGULAR, face_for, size_for_cap, text_width
+
+CAP = 2.6
+"""Height of a capital: read at half an arm's length in poor light. Never below 2.5 mm (common practice, no source)."""
+TICK_BOX, TICK_GAP = 3.6, 1.6
+SWATCH_WIDTH, SWATCH_HEIGHT, SWATCH_GAP = 8.0, 4.0, 1.4
+WRITE_IN = 12.0
+BOX_COLOUR, WRITE_COLOUR = "#000000", "#555555"
+
+Align = Literal["start", "end"]
+_PIECES = re.compile(r"[^ ./:_-]*[ ./:_-]*")
+"""Where a name may be broken: behind a blank, a point, a stroke."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    text: str
+    bold: bool = False
+
+    @property
+    def face(self) -> str:
+        return face_for(self.text, BOLD if self.bold else REGULAR)
+
+    def width(self, cap: float) -> float:
+        return text_width(self.text, self.face, size_for_cap(cap, self.face))
+
+    def lines(self, cap: float, width: float) -> list[Fitted]:
+        """In one line, condensed if need be; else in several, broken where a name has joints, else anywhere."""
+        whole = fit(self.text, width=width, largest=cap, smallest=cap, face=self.face)
+        if whole is not None:
+            return [whole]
+        parts = [
+            each for piece in _PIECES.findall(self.text) for each in _halved(replace(self, text=piece), cap, width)
+        ]
+        lines: list[str] = []
+        for part in parts:
+            longer = f"{lines[-1]}{part}" if lines else part
+            fits = replace(self, text=longer.rstrip()).width(cap) <= width
+            lines = [*lines[:-1], longer] if lines and fits else [*lines, part]
+        fitted = [fit(line.rstrip(), width=width, largest=cap, smallest=cap, face=self.face) for line in lines]
+        return [line for line in fitted if line is not None]
+
+    def shapes(self, place: Rectangle, cap: float, align: Align) -> Iterator[Shape]:
+        """The first line's capitals in the middle of `place`, further lines below it."""
+        x = place.x if align == "start" else place.right
+        baseline = place.y + (place.height + cap) / 2
+        for index, line in enumerate(self.lines(cap, place.width)):
+            yield line.at(x, baseline + index * LINE_HEIGHT * cap, anchor=align)
+
+
+def _halved(words: Words, cap: float, width: float) -> list[str]:
+    """The text in pieces that are no wider than that."""
+    if len(words.text) < 2 or words.width(cap) * NARROWEST <= width:
+        return [words.text]
+    middle = len(words.text) // 2
+    halves = (words.text[:middle], words.text[middle:])
+    return [piece for half in halves for piece in _halved(replace(words, text=half), cap, width)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ticks:
+    """Boxes to tick."""
+
+    count: int = 1
+
+    def width(self, _cap: float) -> float:
+        return self.count * (TICK_BOX + TICK_GAP) - TICK_GAP
+
+    def shapes(self, place: Rectangle, _cap: float, _align: Align) -> Iterator[Shape]:
+        y = place.y + (place.height - TICK_BOX) / 2
+        for index in range(self.count):
+            x = place.x + index * (TICK_BOX + TICK_GAP)
+            yield Box(x=x, y=y, width=TICK_BOX, height=TICK_BOX, stroke=BOX_COLOUR, stroke_width=0.25)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """A wire's colour, with the function's pattern, and the colour's letters behind it."""
+
+    function: Function
+    letters: str
+    look: Look
+
+    @property
+    def words(self) -> Words:
+        return Words(text=self.letters)
+
+    def width(self, cap: float) -> float:
+        return SWATCH_WIDTH + SWATCH_GAP + self.words.width(cap)
+
+    def shapes(self, place: Rectangle, cap: float, align: Align) -> Iterator[Shape]:
+        y = place.y + (place.height - SWATCH_HEIGHT) / 2
+        yield from mark(self.function, Rectangle(place.x, y, SWATCH_WIDTH, SWATCH_HEIGHT), self.look)
+        beside = SWATCH_WIDTH + SWATCH_GAP
+        words = Rectangle(place.x + beside, place.y, place.width - beside, place.height)
+        yield from self.words.shapes(words, cap, align)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WriteIn:
+    """A line on which to write what is not known."""
+
+    def width(self, _cap: float) -> float:
+        return WRITE_IN
+
+    def shapes(self, place: Rectangle, cap: float, _align: Align) -> Iterator[Shape]:
+        y = place.y + (place.height + cap) / 2 + 0.4
+        x = place.right - min(WRITE_IN, place.width)
+        yield Line(x1=x, y1=y, x2=place.right, y2=y, width=0.2, colour=WRITE_COLOUR)
+
+
+Cell = Words | Ticks | Swatch | WriteIn
+NOTHING = Words(text="")
