@@ -1,59 +1,14 @@
-"""The wire list as CSV for spreadsheets, and as JSON for programs.
-
-In the CSV a text that a spreadsheet would turn into something else has an apostrophe before it, the mark by which
-spreadsheets themselves know a cell for text; `read_cell` takes it away again. It may be seen in the cell, but the text
-behind it stays as it was written, whichever spreadsheet opens the file and in whatever language.
-"""
+"""The wire list as CSV for spreadsheets, and as JSON for programs."""
 
 import csv
 import json
-import re
 from io import StringIO
 
 from labelgen.model.netlist import End, Netlist, Wire
+from labelgen.spreadsheet_cells import COLUMNS, write_cell
 
-GUARD = "'"
-COLUMNS = (
-    "number",
-    "head",
-    "circuit",
-    "function",
-    "code",
-    "colour",
-    "size",
-    "from",
-    "from side",
-    "to",
-    "to side",
-    "link",
-    "board",
-    "holes",
-    "length",
-    "note",
-)
 BYTE_ORDER_MARK = "\ufeff"
 """Without it a common spreadsheet reads UTF-8 as an old code page and garbles every accent."""
-
-_WHOLE_NUMBER = re.compile(r"0|[1-9][0-9]{0,8}")
-"""Shown as it is written: no leading zero, and short of the length at which spreadsheets turn to powers of ten."""
-_STRANDS = re.compile(r"[1-9][0-9]*/0\.[0-9]+")
-"""`16/0.2`: no date and no fraction, for nothing is the 0th of a month or divided by 0."""
-_HEAD = re.compile(r"[0-9]+(?!(?:[aApP][mM]?)$)[A-Za-z]{1,2}")
-"""`5N`, `7Lg`: digits and one or two letters; but `5A`, `5pm` are times of day."""
-_WORD = re.compile(r"[^\W\d_]+")
-_PLAIN_DASH = "–"
-_MONTH_NAMES = """
-jan feb mar apr may jun jul aug sep sept oct nov dec
-january february march april june july august september october november december
-jän jänner januar februar märz mär mrz mai juni juli okt oktober dez dezember
-janv janvier févr février mars avr avril juin juil juillet août septembre octobre novembre déc décembre
-ene enero febrero marzo abr abril mayo junio julio ago agosto septiembre octubre noviembre dic diciembre
-gen gennaio febbraio aprile mag maggio giu giugno lug luglio set settembre ott ottobre dicembre
-januari februari maart mrt mei augustus maj augusti
-"""
-_TRUTH_NAMES = "true false wahr falsch vrai faux verdadero falso vero waar onwaar sant falskt sand falsk"
-_MONTHS, _TRUTHS = frozenset(_MONTH_NAMES.split()), frozenset(_TRUTH_NAMES.split())
-_CURRENCY = re.compile(r"(?:eur|usd|gbp|chf|sek|nok|dkk|aud|cad|nzd|kr)\.?\s*[0-9.,]+", re.IGNORECASE)
 
 
 def wires_csv(netlist: Netlist) -> bytes:
@@ -64,7 +19,7 @@ def wires_csv(netlist: Netlist) -> bytes:
     into = StringIO(newline="")
     writer = csv.writer(into, quoting=csv.QUOTE_NONNUMERIC, lineterminator="\r\n")
     writer.writerow(COLUMNS)
-    writer.writerows([write_cell(value) for value in _row(wire)] for wire in netlist.wires)
+    writer.writerows([write_cell(value) for value in wire_row(wire)] for wire in netlist.wires)
     return f"{BYTE_ORDER_MARK}{into.getvalue()}".encode()
 
 
@@ -74,40 +29,8 @@ def wires_json(netlist: Netlist) -> str:
     return json.dumps(table, ensure_ascii=False, indent=2) + "\n"
 
 
-def write_cell(value: str | int | None) -> str | int:
-    """What stands in the CSV for a value: a text that would be changed with a guard before it, nothing for None."""
-    if value is None:
-        return ""
-    if isinstance(value, str) and would_change(value):
-        return f"{GUARD}{value}"
-    return value
-
-
-def read_cell(text: str) -> str:
-    """The text that was written: undoes `write_cell`."""
-    return text.removeprefix(GUARD)
-
-
-def would_change(text: str) -> bool:
-    """True unless it is certain that every spreadsheet leaves the text alone.
-
-    Taken for something else are formulas (`=1+1`, `-5`, `@x`), numbers (`08`, `1e3`, `1,5`, `5 %`), dates and times
-    (`1-2`, `3/4`, `MAR1`, `5 pm`), truths, amounts of money, and what begins or ends with a blank.
-    """
-    if not text or _is_plain(text):
-        return False
-    if text != text.strip() or not text[0].isalpha():
-        return True
-    words = [word.lower() for word in _WORD.findall(text)]
-    dated = bool(_MONTHS.intersection(words)) and any(character.isdigit() for character in text)
-    return dated or text.lower() in _TRUTHS or _CURRENCY.fullmatch(text) is not None
-
-
-def _is_plain(text: str) -> bool:
-    return text == _PLAIN_DASH or any(form.fullmatch(text) for form in (_WHOLE_NUMBER, _STRANDS, _HEAD))
-
-
-def _row(wire: Wire) -> tuple[str | int | None, ...]:
+def wire_row(wire: Wire) -> tuple[str | int | None, ...]:
+    """What stands under each heading of `COLUMNS`."""
     return (
         wire.number,
         wire.head,

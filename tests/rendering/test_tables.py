@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from labelgen.model.netlist import Netlist, Side
-from labelgen.rendering.tables import COLUMNS, read_cell, wires_csv, wires_json, write_cell
+from labelgen.rendering.tables import wires_csv, wires_json
+from labelgen.spreadsheet_cells import COLUMNS, read_cell, write_cell
 
 # What a spreadsheet makes of a cell on opening a CSV: as documented for the import of the two in common use.
 EVALUATED = re.compile(
