@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from labelgen.model.kinds import LEVER_CONTACTS, SUPPLY_TERMINALS, ChainRow, GroupRow, Kind
 from labelgen.places import Path, Place
 from labelgen.problems import Problem
+from labelgen.reading.kind_row_checks import Found, row_faults
 from labelgen.reading.near_names import did_you_mean
 
 PlaceOf = Callable[[Path], Place]
@@ -13,7 +14,8 @@ PlaceOf = Callable[[Path], Place]
 
 def kind_problems(kind: Kind, place_of: PlaceOf) -> list[Problem]:
     """What is wrong with a kind (bad-kind). `place_of` finds a path inside the kind."""
-    found = [*_rows(kind), *_terminals(kind), *_contacts(kind), *_chain_rows(kind), *_supply(kind), *_twice(kind)]
+    parts = (_rows, _terminals, _contacts, row_faults, _supply, _twice, _lies, _gives)
+    found = [fault for part in parts for fault in part(kind)]
     return [Problem(code="bad-kind", message=message, hint=hint, place=place_of(path)) for path, message, hint in found]
 
 
@@ -23,9 +25,6 @@ def rows_of(kind: Kind) -> Iterator[tuple[Path, GroupRow | ChainRow]]:
         yield ("group", number), group_row
     for number, chain_row in enumerate(kind.chain):
         yield ("chain", number), chain_row
-
-
-Found = Iterator[tuple[Path, str, str]]
 
 
 def _rows(kind: Kind) -> Found:
@@ -45,33 +44,26 @@ def _named_terminals(kind: Kind) -> Iterator[tuple[Path, str]]:
     for path, row in rows_of(kind):
         if row.terminal is not None:
             yield (*path, "terminal"), row.terminal
-    for number, group_row in enumerate(kind.group):
-        yield from ((("group", number, "diodes", n), name) for n, name in enumerate(group_row.diodes))
     for lie, pairs in kind.inside.items():
         yield from ((("inside", lie, n), name) for n, pair in enumerate(pairs) for name in pair)
     for given, name in kind.gives.items():
         yield ("gives", given), name or given
 
 
-def _chain_rows(kind: Kind) -> Found:
-    for number, row in enumerate(kind.chain):
-        if (row.terminal is None) == (row.contact is None):
-            message = "a row of `chain` needs one of `terminal` and `contact`"
-            yield ("chain", number), message, "Say what the chain runs to: a device's terminal, or a lever's contact."
-
-
 def _contacts(kind: Kind) -> Found:
     seen: set[str] = set()
-    has = LEVER_CONTACTS[kind.lever_type] if kind.lever_type is not None else None
     for path, row in rows_of(kind):
         path = (*path, "contact")  # noqa: PLW2901
         if row.contact is None:
             continue
         if kind.lever_type is None:
             yield path, "a row has a contact, and the kind has no lever", "Add `lever_type:` to the kind."
-        elif has is not None and row.contact not in has:
-            hint = f"{did_you_mean(row.contact, has)}Its contacts: {', '.join(has)}."
-            yield path, f"a lever of type {kind.lever_type} has no contact `{row.contact}`", hint
+            continue
+        for lever_type in row.only or (kind.lever_type,):
+            has = LEVER_CONTACTS[lever_type]
+            if has is not None and row.contact not in has:
+                hint = f"{did_you_mean(row.contact, has)}Its contacts: {', '.join(has)}."
+                yield path, f"a lever of type {lever_type} has no contact `{row.contact}`", hint
         if row.contact in seen and not row.only and not row.unless:
             message = f"contact `{row.contact}` is used twice"
             yield path, message, "Each contact of a lever has one way: take one of the rows out."
@@ -106,3 +98,25 @@ def _twice(kind: Kind) -> Found:
             message = f"terminal `{terminal}` is joined to the supply's `{supply}` twice"
             yield path, message, "Take one of the rows out: the two would make a ring, which hides a broken link."
         pairs[terminal, supply] += 1
+
+
+def _lies(kind: Kind) -> Found:
+    """The device's own contacts: how it lies, and then two terminals that are joined."""
+    lies = dict.fromkeys(["normal", "reverse", *(row.contact for row in kind.group if row.contact is not None)])
+    for lie, pairs in kind.inside.items():
+        if lie not in lies:
+            hint = f"{did_you_mean(lie, lies)}Write `normal` or `reverse`, or the lever's contact that sets it."
+            yield ("inside", lie), f"`{lie}` is not a way for it to lie", hint
+        for number, pair in enumerate(pairs):
+            if len(set(pair)) != 2 or len(pair) != 2:
+                message = "a contact joins two different terminals"
+                yield ("inside", lie, number), message, "Write them in brackets: [[2, 4], [5, 6]]."
+
+
+def _gives(kind: Kind) -> Found:
+    pairs = dict.fromkeys(SUPPLY_TERMINALS.values())
+    known = all((name or given) in kind.terminals for given, name in kind.gives.items())
+    if kind.gives and known and not any(set(kind.gives) == set(pair) for pair in pairs):
+        written = " or ".join(f"`{{{first}: , {second}: }}`" for first, second in pairs)
+        message = "what it gives is not the two terminals of a supply"
+        yield ("gives",), message, f"Write {written}, each with the terminal that serves as it."
