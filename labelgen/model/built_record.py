@@ -1,0 +1,170 @@
+"""The as-built record: which way, number and pin everything has for good. Section 8 of the format.
+
+It stands beside the description as `NAME.built.yaml`. Ends of wires are `THING.TERMINAL`, without side.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from pathlib import Path
+
+Ends = frozenset[str]
+"""The two ends of a wire, whichever is named first: a wire with the same two ends is the same wire."""
+
+STUCK_ON = ("markers", "flags", "tags", "plates", "fascia")
+"""What is printed to be fixed to the railway; the other kinds only lie on the bench."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuiltGroup:
+    """The ways of one circuit on one strip."""
+
+    by_lever: bool
+    circuit: str
+    """The lever's id, else the device's."""
+    strip: str
+    devices: tuple[str, ...]
+    ways: Mapping[str, int]
+    """Row of the kind (its function and mark): way."""
+
+    @property
+    def key(self) -> tuple[bool, str]:
+        return (self.by_lever, self.circuit)
+
+    def places(self) -> Iterator[tuple[str, int]]:
+        """Strip and way of each row."""
+        return ((self.strip, way) for way in self.ways.values())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuiltWire:
+    number: int | str
+    """An integer of ours, or the builder's own text."""
+    head: str
+    start: str
+    finish: str
+    circuit: str
+    """The lever or device it serves, a chain's supply, "" for a wire that the builder listed."""
+    function: str
+
+    @property
+    def ends(self) -> Ends:
+        return frozenset((self.start, self.finish))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuiltPins:
+    """The plug pins through which a wire runs, from board to board."""
+
+    start: str
+    finish: str
+    """The ends of the whole wire, as it would be without plugs."""
+    circuit: str
+    pins: tuple[str, ...]
+    """`J1.7`, in the order in which they are passed from `start`."""
+
+    @property
+    def ends(self) -> Ends:
+        return frozenset((self.start, self.finish))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpareWay:
+    """A way that was freed: spare until the description names it."""
+
+    strip: str
+    way: int
+    head: str
+    """What was called so before."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintedLabel:
+    """One label that is printed and stuck on."""
+
+    kind: str
+    label: str
+    """Of a flag the wire's number, of a marker or tag the strip, of a plate the lever, of a fascia the panel."""
+    fingerprint: str = ""
+    """Of what is on it; "" until labels have one."""
+    issue: str = ""
+    """Its issue letter; "" until labels have one."""
+
+    @property
+    def key(self) -> tuple[str, str]:
+        return (self.kind, self.label)
+
+
+@dataclass(frozen=True, kw_only=True)
+class BuiltRecord:
+    railway: str
+    groups: tuple[BuiltGroup, ...] = ()
+    spare: tuple[SpareWay, ...] = ()
+    wires: tuple[BuiltWire, ...] = ()
+    """In the order in which they first appeared."""
+    pins: tuple[BuiltPins, ...] = ()
+    retired: tuple[BuiltWire, ...] = ()
+    """Wires that are gone: their numbers are never given again."""
+    made_only: tuple[str, ...] = ()
+    """The kinds of thing that were made last; none: all."""
+    made_board: str = ""
+    """The only board whose labels were made last; "": all."""
+    printed: tuple[PrintedLabel, ...] = ()
+
+    @cached_property
+    def wire_by_ends(self) -> dict[Ends, BuiltWire]:
+        return {wire.ends: wire for wire in self.wires}
+
+    @cached_property
+    def spare_heads(self) -> dict[tuple[str, int], str]:
+        """(strip, way): what was, or is, called so there; of every way that this record gives or keeps spare."""
+        landing: dict[str, str] = {}
+        owned: dict[tuple[str, str], str] = {}
+        for wire in self.wires:
+            for end in wire.ends:
+                landing.setdefault(end, wire.head)
+                owned.setdefault((end, wire.circuit), wire.head)
+        found = {(spare.strip, spare.way): spare.head for spare in self.spare}
+        for group in self.groups:
+            for strip, way in group.places():
+                end = f"{strip}.{way}"
+                found[strip, way] = owned.get((end, group.circuit)) or landing.get(end) or group.circuit
+        return found
+
+    def only_printed(self) -> "BuiltRecord":
+        """What may not move even when all the rest is laid out anew: what a printed label says."""
+        labels = {label.key for label in self.printed}
+        strips = {label for kind, label in labels if kind in ("markers", "tags")}
+
+        def holds(wire: BuiltWire) -> bool:
+            return ("flags", str(wire.number)) in labels or any(strip_of(end) in strips for end in wire.ends)
+
+        wires = tuple(wire for wire in self.wires if holds(wire))
+        ends = {end for wire in wires for end in wire.ends}
+        groups = (
+            group
+            for group in self.groups
+            if group.strip in strips or any(f"{strip}.{way}" in ends for strip, way in group.places())
+        )
+        pin_ends = {end for end in ends if any(end in pins.pins for pins in self.pins)}
+        return replace(
+            self,
+            groups=tuple(groups),
+            spare=tuple(spare for spare in self.spare if spare.strip in strips),
+            wires=wires,
+            pins=tuple(pins for pins in self.pins if pin_ends & {*pins.pins}),
+            retired=tuple(wire for wire in self.retired if holds(wire)),
+        )
+
+
+def strip_of(end: str) -> str:
+    """The thing that an end belongs to: `A1` of `A1.3`."""
+    return end.rpartition(".")[0]
+
+
+ENDING = ".built.yaml"
+
+
+def record_path(description: Path) -> Path:
+    """`quay.built.yaml` beside `quay.yaml`."""
+    return description.with_name(f"{description.stem}{ENDING}")

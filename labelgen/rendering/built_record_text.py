@@ -1,0 +1,51 @@
+"""The as-built record as text: YAML that a person can read, one thing a line, with a checksum over it."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from labelgen.model.built_record import BuiltGroup, BuiltRecord, BuiltWire, PrintedLabel
+from labelgen.model.built_record_form import FORMAT, HEADER, checksum, written
+
+
+def built_record_bytes(record: BuiltRecord) -> bytes:
+    """UTF-8. Reading it back gives the same record."""
+    sections = {
+        "groups": [_group(group) for group in record.groups],
+        "spare": [{"strip": one.strip, "way": one.way, "head": one.head} for one in record.spare],
+        "wires": [_wire(wire) for wire in record.wires],
+        "pins": [
+            {"from": one.start, "to": one.finish, "circuit": one.circuit, "pins": one.pins} for one in record.pins
+        ],
+        "retired": [_wire(wire) for wire in record.retired],
+        "made": [{"only": record.made_only, "board": record.made_board}],
+        "printed": [_label(label) for label in record.printed],
+    }
+    body = "".join(_section(name, items) for name, items in sections.items())
+    head = f"railway: {written(record.railway)}\nformat: {FORMAT}\nchecksum: {checksum(body)}\n"
+    return f"{HEADER}{head}{body}".encode()
+
+
+def _section(name: str, items: Iterable[dict[str, Any]]) -> str:
+    lines = "".join(f"- {written(item)}\n" for item in items)
+    return f"{name}:\n{lines}" if lines else f"{name}: []\n"
+
+
+def _group(group: BuiltGroup) -> dict[str, Any]:
+    owner = "lever" if group.by_lever else "device"
+    return {owner: group.circuit, "strip": group.strip, "devices": group.devices, "ways": group.ways}
+
+
+def _wire(wire: BuiltWire) -> dict[str, Any]:
+    return {
+        "number": wire.number,
+        "head": wire.head,
+        "from": wire.start,
+        "to": wire.finish,
+        "circuit": wire.circuit,
+        "function": wire.function,
+    }
+
+
+def _label(label: PrintedLabel) -> dict[str, str]:
+    more = {"fingerprint": label.fingerprint, "issue": label.issue}
+    return {"kind": label.kind, "label": label.label, **{key: text for key, text in more.items() if text}}

@@ -1,0 +1,256 @@
+"""Nothing recorded ever moves, whatever the builder does to the description: sections 5.2, 5.3, 5.7 and 8.
+
+The oracle is a second book-keeping: the machine remembers every way, number and pin that was ever given, and follows
+renames itself.
+"""
+
+from copy import deepcopy
+from typing import Any
+
+from hypothesis import settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+from wiring.recorded_builder import remade
+
+from labelgen.model.built_record import BuiltRecord, BuiltWire
+from labelgen.model.netlist import Netlist
+from labelgen.problems import has_errors
+
+BOARDS = ("West", "East")
+SUPPLIES = ("PULSE", "CAB", "LIGHTS")
+PLACES = st.none() | st.lists(st.integers(0, 1200).map(str), min_size=2, max_size=2)
+NAMES = st.sampled_from(["", "coal road", "harbour siding", "fish quay"])
+
+
+def empty_railway(*, plugs: bool) -> dict[str, Any]:
+    railway: dict[str, Any] = {
+        "boards": {"West": {"at": ["0", "0"]}, "East": {"at": ["1200", "0"]}},
+        "supplies": {
+            "PULSE": {"kind": "pulse", "board": "West", "at": ["100", "500"]},
+            "CAB": {"kind": "track", "board": "West"},
+            "LIGHTS": {"kind": "dc", "board": "East", "feed_at": "panel"},
+        },
+        "panels": {"QUAY": {"board": "West", "at": ["600", "600"], "size": ["300", "100"]}},
+        "strips": {name: {"board": board, "ways": "30"} for board, name in zip(BOARDS, ("W1", "E1"), strict=True)},
+        "points": {},
+        "devices": {},
+    }
+    if plugs:
+        railway["plugs"] = {"J1": {"boards": list(BOARDS), "pins": "200"}, "J2": {"boards": list(BOARDS), "pins": "9"}}
+    return railway
+
+
+class Builder(RuleBasedStateMachine):
+    """A builder who changes the description, and makes everything after each change."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.railway = empty_railway(plugs=False)
+        self.record: BuiltRecord | None = None
+        self.netlist: Netlist | None = None
+        self.numbers: dict[int | str, frozenset[str]] = {}
+        self.freed: set[str] = set()
+        self.count = 0
+
+    @initialize(plugs=st.booleans())
+    def begin(self, *, plugs: bool) -> None:
+        self.railway = empty_railway(plugs=plugs)
+
+    def make(self, changed: dict[str, Any], names: dict[str, str], named_way: str | None = None) -> None:
+        """`names`: things that were renamed. With an error nothing is made, and the builder takes the change back."""
+        netlist, record, problems = remade(changed, self.record)
+        if has_errors(problems):
+            return
+        before = self.record or BuiltRecord(railway="Marram Quay")
+        self._nothing_moved(before, record, names)
+        self._no_number_twice(record, names)
+        self._freed_ways_stay_spare(before, record, named_way)
+        self.railway, self.record, self.netlist = changed, record, netlist
+
+    def _nothing_moved(self, before: BuiltRecord, now: BuiltRecord, names: dict[str, str]) -> None:
+        then = {renamed(wire, names): wire.number for wire in before.wires}
+        for wire in now.wires:
+            assert then.get(wire.ends, wire.number) == wire.number
+        pins = {frozenset(today(end, names) for end in one.ends): one.pins for one in before.pins}
+        for one in now.pins:
+            assert pins.get(one.ends, one.pins) in (one.pins, one.pins[::-1])
+        ways = {
+            (names.get(device, device), row): (today(f"L{group.circuit}.", names) if group.by_lever else "", way)
+            for group in before.groups
+            for device in group.devices
+            for row, way in ((row, f"{group.strip}.{way}") for row, way in group.ways.items())
+        }
+        for group in now.groups:
+            lever = f"L{group.circuit}." if group.by_lever else ""
+            for device in group.devices:
+                for row, way in group.ways.items():
+                    was_lever, was = ways.get((device, row), (lever, f"{group.strip}.{way}"))
+                    assert was == f"{group.strip}.{way}" or was_lever != lever
+        self._not_rethreaded(before, now, names)
+
+    def _not_rethreaded(self, before: BuiltRecord, now: BuiltRecord, names: dict[str, str]) -> None:
+        """A chain's wire stays as long as both its ends are on the chain."""
+        for supply in SUPPLIES:
+            chain = [wire.ends for wire in now.wires if wire.circuit == supply]
+            stops = {end for ends in chain for end in ends}
+            for wire in before.wires:
+                if wire.circuit == supply and renamed(wire, names) <= stops:
+                    assert renamed(wire, names) in chain
+
+    def _no_number_twice(self, now: BuiltRecord, names: dict[str, str]) -> None:
+        numbers = {number: frozenset(today(end, names) for end in ends) for number, ends in self.numbers.items()}
+        gone = {wire.number for wire in now.retired}
+        assert not gone & {wire.number for wire in now.wires}
+        for wire in now.wires:
+            assert numbers.setdefault(wire.number, wire.ends) == wire.ends
+        assert numbers.keys() == gone | {wire.number for wire in now.wires}
+        self.numbers = numbers
+
+    def _freed_ways_stay_spare(self, before: BuiltRecord, now: BuiltRecord, named_way: str | None) -> None:
+        used = {f"{strip}.{way}" for group in now.groups for strip, way in group.places()}
+        given = {f"{strip}.{way}" for group in before.groups for strip, way in group.places()}
+        assert all(way == named_way for way in used & self.freed)
+        self.freed = (self.freed | given) - used
+        assert {f"{spare.strip}.{spare.way}" for spare in now.spare} == self.freed
+
+    # What a builder does.
+
+    @rule(number=st.integers(1, 12), end=st.sampled_from(["", "A", "B"]), board=st.sampled_from(BOARDS), at=PLACES)
+    def add_a_point(self, number: int, end: str, board: str, at: list[str] | None) -> None:
+        changed = deepcopy(self.railway)
+        if f"P{number}{end}" not in changed["points"]:
+            changed["points"] |= {f"P{number}{end}": {"board": board, **({"at": at} if at else {})}}
+            self.make(changed, {})
+
+    @rule(number=st.integers(1, 5), kind=st.sampled_from(["section", "lamps"]), board=st.sampled_from(BOARDS))
+    def add_a_device(self, number: int, kind: str, board: str) -> None:
+        changed = deepcopy(self.railway)
+        if f"D{number}" not in changed["devices"]:
+            lever = {"lever": f"S{number}"} if kind == "section" else {}
+            changed["devices"][f"D{number}"] = {"kind": kind, "board": board, **lever}
+            self.make(changed, {})
+
+    @rule(data=st.data())
+    def remove(self, data: st.DataObject) -> None:
+        changed = deepcopy(self.railway)
+        if things := sorted([*changed["points"], *changed["devices"]]):
+            id_ = data.draw(st.sampled_from(things))
+            changed["points" if id_ in changed["points"] else "devices"].pop(id_)
+            self.make(changed, {})
+
+    @rule(data=st.data())
+    def rename(self, data: st.DataObject) -> None:
+        """A point gets another number, and with it, if nothing else is on it, its lever."""
+        changed = deepcopy(self.railway)
+        if not changed["points"]:
+            return
+        old = data.draw(st.sampled_from(sorted(changed["points"])))
+        self.count += 1
+        new = f"P{100 + self.count}"
+        changed["points"] = {
+            new if id_ == old else id_: {**point, "was": old} if id_ == old else point
+            for id_, point in changed["points"].items()
+        }
+        names = {old: new}
+        lever, new_lever = old[1:].rstrip("AB"), changed["points"][new].get("lever", new[1:])
+        if "lever" not in changed["points"][new] and not any(
+            lever == point.get("lever", id_[1:].rstrip("AB")) for id_, point in changed["points"].items()
+        ):
+            names[f"L{lever}"] = f"L{new_lever}"
+        self.make(changed, names)
+
+    @rule(data=st.data(), at=PLACES, name=NAMES)
+    def move_or_call_otherwise(self, data: st.DataObject, at: list[str] | None, name: str) -> None:
+        changed = deepcopy(self.railway)
+        table = data.draw(st.sampled_from(["points", "devices", "strips"]))
+        if changed[table]:
+            thing = changed[table][data.draw(st.sampled_from(sorted(changed[table])))]
+            thing.pop("at", None)
+            thing |= {"name": name, **({"at": at} if at else {})}
+            self.make(changed, {})
+
+    @rule(data=st.data(), board=st.sampled_from(BOARDS))
+    def carry_to_another_board(self, data: st.DataObject, board: str) -> None:
+        """What is wired stays where it is: the change is refused, or it is none."""
+        changed = deepcopy(self.railway)
+        if changed["points"]:
+            changed["points"][data.draw(st.sampled_from(sorted(changed["points"])))]["board"] = board
+            self.make(changed, {})
+
+    @rule(data=st.data())
+    def work_by_another_lever(self, data: st.DataObject) -> None:
+        changed = deepcopy(self.railway)
+        if changed["points"]:
+            changed["points"][data.draw(st.sampled_from(sorted(changed["points"])))]["lever"] = data.draw(
+                st.sampled_from([str(number) for number in range(1, 13)])
+            )
+            self.make(changed, {})
+
+    @rule(chance=st.randoms(use_true_random=False))
+    def write_it_in_another_order(self, chance: Any) -> None:
+        changed = deepcopy(self.railway)
+        for table in ("points", "devices", "strips", "supplies"):
+            ids = list(changed[table])
+            chance.shuffle(ids)
+            changed[table] = {id_: changed[table][id_] for id_ in ids}
+        self.make(changed, {})
+        assert self.record is None or self.railway == changed
+
+    @rule(board=st.sampled_from(BOARDS), at=PLACES)
+    def add_a_strip(self, board: str, at: list[str] | None) -> None:
+        changed = deepcopy(self.railway)
+        self.count += 1
+        changed["strips"][f"{board[0]}{10 + self.count}"] = {"board": board, "ways": "9", **({"at": at} if at else {})}
+        self.make(changed, {})
+
+    @rule(data=st.data())
+    def use_a_spare_way(self, data: st.DataObject) -> None:
+        """Lamps need one way: one that was freed, and is named."""
+        changed = deepcopy(self.railway)
+        if self.freed:
+            way = data.draw(st.sampled_from(sorted(self.freed)))
+            self.count += 1
+            strip, _, number = way.partition(".")
+            changed["devices"][f"H{self.count}"] = {"kind": "lamps", "strip": strip, "way": number}
+            self.make(changed, {}, way)
+
+    @rule(data=st.data())
+    def list_a_wire(self, data: st.DataObject) -> None:
+        """One of those that there are, with a number of the builder's own."""
+        changed = deepcopy(self.railway)
+        if self.netlist is not None and self.netlist.wires and len(changed.get("wires", [])) < 3:
+            wire = data.draw(st.sampled_from(self.netlist.wires))
+            self.count += 1
+            entry = {"from": wire.start.name, "to": wire.finish.name, "colour": "white"}
+            changed["wires"] = [*changed.get("wires", []), entry]
+            self.make(changed, {})
+
+    @invariant()
+    def every_net_is_a_tree(self) -> None:
+        """As many wires as pieces of metal less nets."""
+        if self.netlist is None:
+            return
+        part: dict[Any, Any] = {}
+
+        def top(metal: Any) -> Any:
+            while part.setdefault(metal, metal) != metal:
+                metal = part[metal]
+            return metal
+
+        for wire in self.netlist.wires:
+            one, other = top(wire.start.point), top(wire.finish.point)
+            assert one != other, "a ring"
+            part[one] = other
+
+
+def today(end: str, names: dict[str, str]) -> str:
+    thing, _, terminal = end.rpartition(".")
+    return f"{names.get(thing, thing)}.{terminal}"
+
+
+def renamed(wire: BuiltWire, names: dict[str, str]) -> frozenset[str]:
+    return frozenset(today(end, names) for end in wire.ends)
+
+
+Builder.TestCase.settings = settings(max_examples=60, stateful_step_count=25)
+TestNothingRecordedEverMoves = Builder.TestCase
