@@ -1,0 +1,77 @@
+"""Buttons and studs on the panels: without a place, in each other's way, beyond the edge. Squares are of 10 mm."""
+
+import pytest
+
+from labelgen.checks.routes import route_studs
+from labelgen.model.description import Description
+from labelgen.model.netlist import Netlist
+from labelgen.reading.data_readers import built_in_kinds
+from labelgen.reading.description_reader import read_description_text
+from labelgen.wiring.expansion import expand
+
+RAILWAY = """
+railway: Marram Quay
+supplies: {{PULSE: {{kind: pulse}}}}
+strips: {{A1: }}
+points: {{P5: , P6: }}
+panels: {{MAIN: {{size: [200, 100], {tracks} levers: {{5: [5, 5], 6: [12, 5]}}, routes: {{{places}}}}}}}
+routes: {{Goods: {{5: normal}}, Yard: {{levers: {{6: reverse}}, stud: 9}}}}
+"""
+
+
+def told(places: str, tracks: str = "") -> list[tuple[str, str]]:
+    text = RAILWAY.format(places=places, tracks=tracks)
+    description, problems = read_description_text(text)
+    assert description is not None, problems
+    netlist, _ = expand(description, built_in_kinds())
+    return [(problem.code, problem.message) for problem in route_studs(description, netlist)]
+
+
+def test_with_places_of_their_own_all_is_well() -> None:
+    assert told("Goods: [5, 2], Yard: [12, 2]", "tracks: {main: [[1, 5], [19, 5]]},") == []
+
+
+@pytest.mark.parametrize(("tracks", "expected"), [("", 0), ("tracks: {main: [[1, 5], [19, 5]]},", 2)])
+def test_only_a_panel_with_tracks_must_show_its_routes(tracks: str, expected: int) -> None:
+    found = told("", tracks)
+    assert [code for code, _ in found] == ["route-without-stud"] * expected
+
+
+def test_two_routes_in_one_place() -> None:
+    assert [code for code, _ in told("Goods: [5, 2], Yard: [5, 2]")] == ["route-stud-taken"]
+
+
+def test_two_routes_too_close() -> None:
+    """Heads of 8 mm need 8 mm from middle to middle."""
+    assert told("Goods: [5, 2], Yard: [5.8, 2]") == []
+    ((code, message),) = told("Goods: [5, 2], Yard: [5.7, 2]")
+    assert code == "route-without-stud"
+    assert "7 mm apart" in message
+
+
+def test_a_route_too_close_to_a_lever() -> None:
+    """A nut of 10 mm and a head of 8 mm need 9 mm."""
+    assert told("Goods: [5, 4.1], Yard: [12, 2]") == []
+    ((code, message),) = told("Goods: [5, 4.2], Yard: [12, 2]")
+    assert code == "route-without-stud"
+    assert "lever 5" in message
+
+
+@pytest.mark.parametrize(("at", "where"), [("[0.3, 2]", "on the edge"), ("[21, 2]", "beyond the edge")])
+def test_off_the_panel(at: str, where: str) -> None:
+    ((code, message),) = told(f"Goods: {at}, Yard: [12, 2]")
+    assert code == "off-panel"
+    assert where in message
+
+
+def test_routes_without_a_panel_or_on_one_of_unknown_size_are_passed_over() -> None:
+    text = "railway: x\nsupplies: {PULSE: {kind: pulse}}\nstrips: {A1: }\npoints: {P5: }\nroutes: {a: {5: normal}}\n"
+    for panels in ("", "panels: {M: {routes: {a: [99, 99]}}}\n"):
+        description, netlist = _expanded(text + panels)
+        assert route_studs(description, netlist) == []
+
+
+def _expanded(text: str) -> tuple[Description, Netlist]:
+    description, _ = read_description_text(text)
+    assert description is not None
+    return description, expand(description, built_in_kinds())[0]
