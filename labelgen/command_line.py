@@ -95,29 +95,32 @@ def make(
         list[str] | None, typer.Option(metavar="KIND=CELL", help="The first cell left on a part-used sheet.")
     ] = None,
     mono: Annotated[bool, typer.Option("--mono", help="For a black-and-white printer.")] = False,
+    afresh: Annotated[bool, typer.Option("--afresh", help="Lay out anew all that is not recorded as printed.")] = False,
 ) -> None:
     """Make labels, panel, tags, lists and schedule pages into a folder."""
+    from labelgen.keeping import keep
     from labelgen.making import Request, misuse
     from labelgen.pipeline import check_file
     from labelgen.pipeline import make as make_files
     from labelgen.problem_text import summary
-    from labelgen.rendering.output_folder import write_folder
+    from labelgen.rendering.built_record_file import alone
 
     kinds = _kinds(only)
     sheets = _pairs(sheet or [], "--sheet", "flags=a4-65")
     starts = _cells(_pairs(start or [], "--start", "flags=17"))
-    checked, problems = check_file(file)
-    if checked is None or has_errors(problems):
-        stop_at(problems)
-        return
-    request = Request(only=kinds, board=board, sheets=sheets, start=starts, mono=mono)
-    if (fault := misuse(checked, request)) is not None:
-        _misused(fault)
-    result = _with_progress(lambda tell: make_files(checked, request, tell))
-    problems = [*problems, *result.problems]
-    stop_at(problems)
     folder = into or file.with_suffix("")
-    stop_at(write_folder(folder, result.files, whole=not kinds and board is None))
+    with alone(file):
+        checked, problems = check_file(file, afresh=afresh)
+        if checked is None or has_errors(problems):
+            stop_at(problems)
+            return
+        request = Request(only=kinds, board=board, sheets=sheets, start=starts, mono=mono)
+        if (fault := misuse(checked, request)) is not None:
+            _misused(fault)
+        result = _with_progress(lambda tell: make_files(checked, request, tell))
+        problems = [*problems, *result.problems]
+        stop_at(problems)
+        stop_at(keep(file, checked, request, result, folder))
     show(problems)
     for made in result.made:
         typer.echo(f"{folder / made.name}: {made.what}")
@@ -126,10 +129,46 @@ def make(
 
 
 @app.command()
+def printed(
+    file: FileArgument,
+    only: Annotated[str, typer.Option(metavar="KIND,…", help="These alone.")] = "",
+    board: Annotated[str | None, typer.Option(metavar="ID", help="Labels of this board alone.")] = None,
+    undo: Annotated[bool, typer.Option("--undo", help="They are not printed after all.")] = False,
+) -> None:
+    """Record that what was last made is now printed and stuck on."""
+    from labelgen.keeping import with_printed, write_record
+    from labelgen.making import Request, misuse
+    from labelgen.model.built_record import STUCK_ON, record_path
+    from labelgen.pipeline import check_file, record_of
+    from labelgen.rendering.built_record_file import alone
+
+    kinds = _kinds(only)
+    if loose := sorted(kinds - {*STUCK_ON}):
+        _misused(f"--only: {loose[0]} is not stuck on; there are {', '.join(STUCK_ON)}")
+    with alone(file):
+        checked, problems = check_file(file)
+        if checked is None:
+            stop_at(problems)
+            return
+        request = Request(only=kinds, board=board)
+        if (fault := misuse(checked, request)) is not None:
+            _misused(fault)
+        recorded = record_of(file, checked)
+        stop_at([*recorded.problems])
+        record, problems = with_printed(file, checked, recorded.record, request, undo=undo)
+        stop_at(problems)
+        if record is not None:
+            stop_at(write_record(file, record, recorded.seen))
+            count = sum(not kinds or label.kind in kinds for label in record.printed)
+            typer.echo(f"{record_path(file)}: {count} labels are recorded as printed and stuck on")
+
+
+@app.command()
 def wires(
     file: FileArgument,
     as_json: JsonOption = False,
     as_csv: Annotated[bool, typer.Option("--csv", help="For a spreadsheet.")] = False,
+    changed: Annotated[bool, typer.Option("--changed", help="What came, went and moved since the last make.")] = False,
 ) -> None:
     """Print the wire list."""
     from labelgen.pipeline import check_file
@@ -137,11 +176,20 @@ def wires(
 
     if as_json and as_csv:
         _misused("choose one of --json and --csv")
+    if changed and as_csv:
+        _misused("--changed is a table, or --json")
     checked, problems = check_file(file)
     if checked is None or has_errors(problems):
         stop_at(problems)
         return
-    if as_json:
+    if changed:
+        from labelgen.model.record_changes import changes
+        from labelgen.rendering.changed_wires import changes_json
+        from labelgen.rendering.terminal_tables import print_changes
+
+        found = changes(checked.before, checked.built)
+        typer.echo(changes_json(found)) if as_json else print_changes(found)
+    elif as_json:
         typer.echo(wires_json(checked.netlist))
     elif as_csv:
         sys.stdout.buffer.write(wires_csv(checked.netlist))

@@ -4,14 +4,15 @@ Heavy libraries are imported by the maker that needs them, so that `check` and `
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from labelgen.lengths import Rectangle
+from labelgen.model.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Function, Netlist
-from labelgen.model.sheet import Document, Sheet, Stock
+from labelgen.model.sheet import Document, Placed, Sheet, Stock
 from labelgen.places import Place
 from labelgen.problems import Problem, has_errors
 from labelgen.reading.data_readers import stocks
@@ -27,6 +28,12 @@ class Checked:
 
     description: Description
     netlist: Netlist
+    before: BuiltRecord
+    """The as-built record, in today's names; an empty one where nothing was ever made."""
+    built: BuiltRecord
+    """What it will be once this is made."""
+    record_seen: bytes | None = None
+    """What the record's file held; None where there is none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +113,7 @@ def stock_called(name: str, place: Place) -> tuple[Stock | None, list[Problem]]:
     found = find_stock(name, known)
     if isinstance(found, Stock):
         return found, []
-    message = f"{name} may be one of several label sheets" if found.several else f"there is no label sheet {name}"
+    message = f"`{name}` may be one of several label sheets" if found.several else f"there is no label sheet `{name}`"
     near = ", ".join(found.candidates[:6])
     hint = f"Write more of it: {near}." if found.several else "`labelgen sheets` lists those that are known."
     if near and not found.several:
@@ -129,8 +136,20 @@ def misuse(checked: Checked, request: Request) -> str | None:
 
 
 DEFAULT_SHEETS = {
-    "a4": {"markers": "a4-1-full", "flags": "a4-65-38x21", "tags": "a4-8-99x68", "plates": "a4-65-38x21"},
-    "letter": {"markers": "us-1-full", "flags": "us-80-44x13", "tags": "us-10-102x51", "plates": "us-30-67x25"},
+    "a4": {
+        "markers": "a4-1-full",
+        "flags": "a4-65-38x21",
+        "tags": "a4-8-99x68",
+        "plates": "a4-65-38x21",
+        "places": "a4-8-99x68",
+    },
+    "letter": {
+        "markers": "us-1-full",
+        "flags": "us-80-44x13",
+        "tags": "us-10-102x51",
+        "plates": "us-30-67x25",
+        "places": "us-6-102x85",
+    },
 }
 
 DrawingsOf = Callable[[Description, Netlist, Look, CellSize], tuple[list[Drawing], list[Problem]]]
@@ -157,7 +176,17 @@ def _labels(job: Job, use: str, what: str, draw: DrawingsOf) -> Result:
         stocks=list(stocks().values()),
     )
     words = f"{_count(len(wanted), what)} on {_count(len(pages), 'sheet')} {stock.id}"
-    return job.printed(f"{use}.pdf", words, pages, [*problems, *drawing_problems, *filling_problems])
+    problems += _where_chosen(job, use, [*drawing_problems, *filling_problems])
+    return job.printed(f"{use}.pdf", words, pages, problems)
+
+
+def _where_chosen(job: Job, use: str, problems: Sequence[Problem]) -> list[Problem]:
+    """What is wrong between labels and their sheet, shown where the description chose the sheet, if it did."""
+    if use in job.request.sheets or getattr(job.description.sheets, use) is None:
+        return list(problems)
+    place = job.description.place_of("sheets", use)
+    of_sheets = {"label-too-large", "near-paper-edge"}
+    return [replace(problem, place=place) if problem.code in of_sheets else problem for problem in problems]
 
 
 def _markers(job: Job) -> Result:
@@ -193,6 +222,12 @@ def _plates(job: Job) -> Result:
     return _labels(job, "plates", "lever plate", plate_drawings)
 
 
+def _places(job: Job) -> Result:
+    from labelgen.drawings.places import place_drawings
+
+    return _labels(job, "places", "plug and hole label", place_drawings)
+
+
 def _fascia(job: Job) -> Result:
     from labelgen.drawings.fascia import fascia_drawings
     from labelgen.imposition.tiling import tile
@@ -217,7 +252,46 @@ def _lists(job: Job) -> Result:
     from labelgen.rendering.tables import wires_csv
 
     words = f"{_count(len(job.netlist.wires), 'wire')} for a spreadsheet"
-    return Result(files={"wires.csv": wires_csv(job.netlist)}, made=(Made(name="wires.csv", what=words),), problems=[])
+    files: Files = {"wires.csv": wires_csv(job.netlist)}
+    made = [Made(name="wires.csv", what=words)]
+    if job.description.printing.wires == "xlsx":
+        from labelgen.rendering.workbook import wires_xlsx
+
+        files["wires.xlsx"] = wires_xlsx(job.netlist)
+        made.append(Made(name="wires.xlsx", what=f"{words}, with filters"))
+    if any(paper.in_place for paper in job.description.papers):
+        from labelgen.rendering.filled_lists import filled_files
+
+        for name, content in filled_files(job.description.papers, job.netlist).items():
+            files[name] = content
+            made.append(Made(name=name, what="your own list with its blanks filled"))
+    cuts, routes = _cut_list(job), _routes(job)
+    files |= cuts.files | routes.files
+    return Result(files=files, made=(*made, *cuts.made, *routes.made), problems=[*cuts.problems, *routes.problems])
+
+
+def _routes(job: Job) -> Result:
+    from labelgen.drawings.route_pages import route_pages
+    from labelgen.standards.paper_sizes import PAPERS
+
+    drawings, problems = route_pages(job.description, job.netlist, job.look, PAPERS[job.paper])
+    pages = tuple(Sheet(width=d.width, height=d.height, placed=(Placed(x=0, y=0, drawing=d),)) for d in drawings)
+    diodes = _count(sum(1 for matrix in job.netlist.matrices for _ in matrix.diodes), "diode")
+    return job.printed("routes.pdf", f"the matrix of the routes with its {diodes}", pages, problems)
+
+
+def _cut_list(job: Job) -> Result:
+    from labelgen.drawings.cut_list_pages import cut_list_pages
+    from labelgen.rendering.cut_list import cut_list_csv
+    from labelgen.standards.paper_sizes import PAPERS
+
+    drawings, problems = cut_list_pages(job.description, job.netlist, job.look, PAPERS[job.paper])
+    pages = tuple(Sheet(width=d.width, height=d.height, placed=(Placed(x=0, y=0, drawing=d),)) for d in drawings)
+    words = f"what to buy, cut and thread, on {_count(len(pages), 'page')}"
+    printed = job.printed("cut-list.pdf", words, pages, problems)
+    made = Made(name="cut-list.csv", what="the same wires in order of pulling, for a spreadsheet")
+    files = {**printed.files, "cut-list.csv": cut_list_csv(job.netlist)}
+    return Result(files=files, made=(*printed.made, made), problems=printed.problems)
 
 
 def _schedule(job: Job) -> Result:
@@ -247,6 +321,7 @@ MAKERS: dict[str, Callable[[Job], Result]] = {
     "flags": _flags,
     "tags": _tags,
     "plates": _plates,
+    "places": _places,
     "fascia": _fascia,
     "lists": _lists,
     "schedule": _schedule,

@@ -12,25 +12,43 @@ from pathlib import Path
 from labelgen.checks.check_list import check
 from labelgen.making import MAKERS, Checked, Files, Job, Made, Request, Result
 from labelgen.problems import Problem, Severity, has_errors, in_file_order
+from labelgen.reading.built_record_reader import ReadRecord, read_built_record
 from labelgen.reading.data_readers import built_in_kinds
 from labelgen.reading.description_reader import read_description
-from labelgen.wiring.expansion import expand
+from labelgen.wiring.expansion import Expansion
+from labelgen.wiring.recorded_outcome import built_record
 
 
-def check_file(path: Path) -> tuple[Checked | None, list[Problem]]:
-    """Reads, expands and checks one description; every problem of the file, in file order.
+def check_file(path: Path, *, afresh: bool = False) -> tuple[Checked | None, list[Problem]]:
+    """Reads, expands and checks one description with its as-built record; every problem, in file order.
 
-    What only follows from an error that was found already is not said again.
+    `afresh`: of the record, only what is printed counts. What only follows from an error that was found already is
+    not said again.
     """
     description, problems = read_description(path)
     if description is None:
         return None, in_file_order(problems)
-    netlist, wiring_problems = expand(description, built_in_kinds())
-    problems = [*problems, *wiring_problems]
+    recorded = read_built_record(path, description.railway)
+    record = recorded.record.only_printed() if recorded.record is not None and afresh else recorded.record
+    expansion = Expansion(description, built_in_kinds(), record)
+    netlist, wiring_problems = expansion.netlist()
+    problems = [*problems, *recorded.problems, *wiring_problems]
     found = check(description, netlist)
     if has_errors(problems):
         found = [problem for problem in found if problem.severity is Severity.ERROR]
-    return Checked(description=description, netlist=netlist), in_file_order([*problems, *found])
+    checked = Checked(
+        description=description,
+        netlist=netlist,
+        before=expansion.record,
+        built=built_record(netlist, expansion.record),
+        record_seen=recorded.seen,
+    )
+    return checked, in_file_order([*problems, *found])
+
+
+def record_of(path: Path, checked: Checked) -> ReadRecord:
+    """The as-built record beside a description, as it is written."""
+    return read_built_record(path, checked.description.railway)
 
 
 def make(checked: Checked, request: Request, progress: Callable[[str], None] = lambda _: None) -> Result:

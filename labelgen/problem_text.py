@@ -70,7 +70,11 @@ def _shown(character: str) -> str:
 
 def _sentence(message: str) -> str:
     text = harmless(message)
-    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith(('.', '!', '?')) else '.'}"
+    first = text.split(maxsplit=1)[:1]
+    # A word with a digit in it is an id, which stays as the builder wrote it.
+    is_id = any(character.isdigit() for word in first for character in word)
+    begun = text if is_id else f"{text[:1].upper()}{text[1:]}"
+    return f"{begun}{'' if text.endswith(('.', '!', '?')) else '.'}"
 
 
 def _marked(problem: Problem) -> list[str]:

@@ -23,9 +23,12 @@ MADE = {
     "flags.pdf",
     "tags.pdf",
     "plates.pdf",
+    "places.pdf",
     "fascia-BOX.pdf",
     "fascia-BOX.svg",
     "wires.csv",
+    "cut-list.csv",
+    "cut-list.pdf",
     "schedule/index.html",
     "schedule/T1/index.html",
     "schedule/T2/index.html",
@@ -63,7 +66,7 @@ def test_make_writes_everything_into_a_folder_named_after_the_description(railwa
 def test_make_only_and_into(railway: Path, tmp_path: Path) -> None:
     folder = tmp_path / "prints"
     assert run("make", railway, "--into", folder, "--only", "flags,lists").exit_code == 0
-    assert files_in(folder) == {"flags.pdf", "wires.csv"}
+    assert files_in(folder) == {"flags.pdf", "wires.csv", "cut-list.csv", "cut-list.pdf"}
 
 
 def test_what_is_not_made_again_stays(railway: Path) -> None:
@@ -80,7 +83,7 @@ def test_a_strip_that_is_gone_takes_its_page_with_it(railway: Path) -> None:
     run("make", railway)
     text = railway.read_text(encoding="utf-8").replace("T2: {at: [600, 250], measured: 110, way_1: right}", "")
     railway.write_text(text.replace("pitch: 8", "pitch: 8, ways: 16"), encoding="utf-8")
-    assert run("make", railway).exit_code == 0
+    assert run("make", railway, "--afresh").exit_code == 0
     assert files_in(railway.with_suffix("")) == MADE - {"schedule/T2/index.html"}
 
 
@@ -120,7 +123,7 @@ def test_an_error_ends_with_1_and_writes_nothing(railway: Path, command: str) ->
     assert result.exit_code == 1
     said = result.stdout if command == "check" else result.stderr
     assert "lampz" in said
-    assert "line 30" in said
+    assert "line 28" in said
     assert "lamps" in said
     assert "Traceback" not in result.output
     assert files_in(railway.parent) == {"gull-sands.yaml"}
@@ -143,7 +146,7 @@ def test_check_as_json(railway: Path) -> None:
     result = run("check", railway, "--json")
     assert result.exit_code == 1
     errors = [problem for problem in json.loads(result.stdout)["problems"] if problem["severity"] == "error"]
-    assert [(problem["line"], problem["column"]) for problem in errors] == [(30, 17)]
+    assert [(problem["line"], problem["column"]) for problem in errors] == [(28, 17)]
     keys = {"code", "severity", "message", "hint", "file", "line", "column"}
     assert all(set(problem) == keys for problem in errors)
 
@@ -220,7 +223,7 @@ def test_a_kill_leaves_the_old_files_or_the_new_ones(railway: Path, tmp_path: Pa
     folder = railway.with_suffix("")
     run("make", railway)
     old = contents(folder)
-    railway.write_text(short_railway.TEXT.replace("Gull Sands", "Gull Rock"), encoding="utf-8")
+    railway.write_text(short_railway.TEXT.replace("West loop", "East loop"), encoding="utf-8")
     run("make", railway, "--into", tmp_path / "clean")
     new = contents(tmp_path / "clean")
     assert new != old

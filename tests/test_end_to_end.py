@@ -44,7 +44,9 @@ def printed(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFac
     folder = tmp_path_factory.mktemp("printed")
     if request.param == "marram-quay":
         painted = {"PULSE.feed": "PULSE.+", "PULSE.return": "PULSE.-"}
-        return Printed(layouts("railways") / "marram-quay.yaml", folder / "out", painted)
+        copied = folder / "marram-quay.yaml"  # the as-built record is written beside it
+        copied.write_bytes((layouts("railways") / "marram-quay.yaml").read_bytes())
+        return Printed(copied, folder / "out", painted)
     description = folder / "gull-sands.yaml"
     description.write_text(short_railway.TEXT, encoding="utf-8")
     return Printed(description, folder / "out", {})

@@ -35,6 +35,20 @@ def test_without_a_line_or_a_hint() -> None:
 
 
 @pytest.mark.parametrize(
+    ("message", "said"),
+    [
+        ("this line has no colon", "This line has no colon."),
+        ("b1a needs 3 ways", "b1a needs 3 ways."),
+        ("P5 needs 3 ways", "P5 needs 3 ways."),
+        ("3 wires meet here", "3 wires meet here."),
+        ("", "."),
+    ],
+)
+def test_a_message_begins_as_a_sentence_does_unless_with_an_id(message: str, said: str) -> None:
+    assert as_text(problem(message=message)).split("\n")[0] == said
+
+
+@pytest.mark.parametrize(
     ("source", "column", "length", "before", "marked"),
     [
         ("a\tb: x", 6, 1, "  31 | a    b: ", "x"),

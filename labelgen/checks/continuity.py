@@ -11,6 +11,11 @@ from labelgen.problems import Problem
 
 Metal = tuple[EndKind, str, str]
 
+HINTS = {
+    "ring": "Take it away: in a ring, a broken link is not noticed until the next one breaks.",
+    "nets-joined": "See which of its two ends is wrong: as it is, it makes a short circuit, or two levers work as one.",
+}
+
 
 class Nets:
     """Which pieces of metal are joined, and what each net is: a supply's terminal, or a lever's contact."""
@@ -45,7 +50,8 @@ class Join:
     name: str
     path: Path
     metals: tuple[Metal, Metal]
-    hint: str = "Take it away, or land it elsewhere."
+    hint: str = ""
+    """What to do, where the code alone does not tell."""
 
 
 def copper(description: Description, netlist: Netlist) -> list[Problem]:
@@ -68,16 +74,17 @@ def _faults(description: Description, nets: Nets, joins: Iterable[Join]) -> list
         a, b = join.metals
         one, other = nets.what(a), nets.what(b)
         if nets.root(a) == nets.root(b):
-            code, message = "ring", f"{join.name} joins what is joined already: it makes a ring"
-            problems.append(_problem(description, join, code, message))
+            message = f"{join.name} joins what is joined already: it makes a ring"
+            problems.append(_problem(description, join, "ring", message))
         elif one and other and one != other:
-            problems.append(_problem(description, join, "nets-joined", f"{join.name} joins {one} with {other}"))
+            message = f"{join.name} joins {one} with {other}, which belong apart"
+            problems.append(_problem(description, join, "nets-joined", message))
         nets.join(a, b)
     return problems
 
 
 def _problem(description: Description, join: Join, code: str, message: str) -> Problem:
-    return Problem(code=code, message=message, hint=join.hint, place=description.place_of(*join.path))
+    return Problem(code=code, message=message, hint=join.hint or HINTS[code], place=description.place_of(*join.path))
 
 
 def _supply_terminals(netlist: Netlist) -> dict[Metal, str]:
@@ -86,7 +93,8 @@ def _supply_terminals(netlist: Netlist) -> dict[Metal, str]:
     for circuit in netlist.circuits:
         for row in circuit.kind.group:
             if circuit.lever is not None and row.contact is not None and row.chain is not None:
-                known[EndKind.LEVER, circuit.lever, row.contact] = f"{circuit.supply}.{row.chain}"
+                role, terminal = circuit.kind.reference(row.chain)
+                known[EndKind.LEVER, circuit.lever, row.contact] = f"{circuit.supplies[role]}.{terminal}"
     for wire in netlist.wires:
         for end in wire.ends:
             if end.kind is EndKind.SUPPLY and not end.terminal.startswith("in-"):
@@ -126,5 +134,4 @@ def _extras(wires: Iterable[Wire]) -> Iterable[Join]:
     for wire in wires:
         if not wire.circuit:
             name = f"the listed wire from {wire.start.name} to {wire.finish.name}"
-            hint = "Take it away, or land it elsewhere: a ring hides a broken link, a joined net is a short circuit."
-            yield Join(name=name, path=wire.path, metals=(wire.start.point, wire.finish.point), hint=hint)
+            yield Join(name=name, path=wire.path, metals=(wire.start.point, wire.finish.point))

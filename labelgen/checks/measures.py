@@ -1,7 +1,10 @@
 """What was not measured, said once."""
 
+from collections.abc import Mapping
+
 from labelgen.model.description import Description
-from labelgen.model.netlist import Netlist
+from labelgen.model.netlist import PANEL_KINDS, End, EndKind, Netlist
+from labelgen.model.panel_places import places_of_routes
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 
@@ -16,7 +19,7 @@ def guessed_pitches(description: Description, netlist: Netlist) -> list[Problem]
     return [
         Problem(
             code="pitch-not-measured",
-            message=f"the pitch of {named(guessed)} is a guess by amps, so the markers may not meet the screws",
+            message=f"the pitch of {named(guessed)} is guessed from its amps, so the markers may not meet the screws",
             hint="Measure from the first screw's centre to the last one's and write `measured:` with the mm.",
             place=description.place_of_key("strips", guessed[0]),
         )
@@ -28,15 +31,32 @@ def unknown_lengths(description: Description, netlist: Netlist) -> list[Problem]
     without = [wire for wire in netlist.wires if wire.length is None]
     if not without:
         return []
-    things = sorted({end.name.rpartition(".")[0] for wire in without for end in wire.ends}, key=natural)
+    ends = {end.name.rpartition(".")[0]: end for wire in without for end in wire.ends}
+    panels: dict[tuple[EndKind, str], str | None] = {
+        **{(EndKind.LEVER, lever.id): lever.panel for lever in netlist.levers},
+        **{thing: panel for thing, (panel, _) in places_of_routes(description.panels, netlist.matrices).items()},
+    }
+    things = [name for name, end in ends.items() if not _has_place(description, panels, end)] or list(ends)
     return [
         Problem(
             code="no-lengths",
-            message=f"{len(without)} of {len(netlist.wires)} wires have no length; they end at {named(things)}",
-            hint="Write `at: [x, y]` in mm for both ends (and where panel and boards stand) to have them measured.",
+            message=f"{len(without)} of {len(netlist.wires)} wires have no length: "
+            f"it is not known where {named(sorted(things, key=natural))} {'is' if len(things) == 1 else 'are'}",
+            hint="Write `at: [x, y]` in mm at each; for a lever, at its panel. Several boards need their places too.",
             place=description.place_of_key("railway"),
         )
     ]
+
+
+def _has_place(description: Description, panels: Mapping[tuple[EndKind, str], str | None], end: End) -> bool:
+    """Whether it was written where the thing at an end stands, on its board or panel."""
+    if end.kind in PANEL_KINDS:
+        panel = panels.get(end.point[:2])
+        return panel is not None and description.panels[panel].at is not None
+    if end.kind is EndKind.PIN:
+        return end.board in description.plugs[end.thing].at
+    tables = (description.strips, description.supplies, description.points, description.devices)
+    return any(table[end.thing].at is not None for table in tables if end.thing in table)
 
 
 def named(ids: list[str]) -> str:

@@ -1,46 +1,54 @@
 """What wires and levers are called: nothing twice, nothing for nothing."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator
 from typing import Any
 
 from labelgen.model.description import Description
-from labelgen.model.netlist import Netlist, Wire
+from labelgen.model.netlist import EndKind, Netlist
+from labelgen.model.routes import ROUTE_FUNCTION
+from labelgen.places import Path
 from labelgen.problems import Problem
 
-TABLES = ("boards", "panels", "supplies", "strips", "points", "devices")
+TABLES = ("boards", "panels", "supplies", "strips", "points", "devices", "plugs")
 """What shares one space of names; levers have their own."""
 
 
 def equal_heads(description: Description, netlist: Netlist) -> list[Problem]:
     """Two circuits whose wires would be called the same."""
-    levers = {device: circuit.lever for circuit in netlist.circuits for device in circuit.devices}
     first: dict[str, str] = {}
     told: set[tuple[str, str]] = set()
     problems = []
-    for wire in netlist.wires:
-        if not wire.circuit:
-            continue
-        owner = _owner(wire, levers)
-        other = first.setdefault(wire.head, owner)
+    for head, owner, path in _owned_heads(description, netlist):
+        other = first.setdefault(head, owner)
         if other != owner and (other, owner) not in told:
             told.add((other, owner))
             problems.append(
                 Problem(
                     code="equal-heads",
-                    message=f"wires of {other} and of {owner} would both be called {wire.head}",
+                    message=f"wires of {other} and of {owner} would both be called {head}",
                     hint="Call one of them otherwise, or give its function another `code`.",
-                    place=description.place_of_key(*wire.path[:2]),
+                    place=description.place_of_key(*path),
                 )
             )
     return problems
 
 
-def _owner(wire: Wire, levers: Mapping[str, str | None]) -> str:
-    """Whose wire it is, in words: a lever and a device or supply may have the same id."""
-    device = str(wire.path[1])
-    if wire.circuit == levers.get(device):
-        return f"lever {wire.circuit}"
-    return wire.circuit if wire.circuit == device else f"the supply {wire.circuit}"
+def _owned_heads(description: Description, netlist: Netlist) -> Iterator[tuple[str, str, Path]]:
+    """(head, whose it is, where that is): a lever, a device and a supply may have the same id."""
+    used = {(wire.circuit, wire.head) for wire in netlist.wires}
+    for circuit in netlist.circuits:
+        path = description.device_path(circuit.devices[0])
+        owner = f"lever {circuit.lever}" if circuit.lever else f"the {str(path[0]).removesuffix('s')} {circuit.id}"
+        for row in circuit.kind.group:
+            head = f"{circuit.id}{netlist.functions[row.function].code}{row.mark}"
+            if (circuit.id, head) in used:
+                yield head, owner, path
+    for matrix in netlist.matrices:
+        for route in matrix.rows:
+            yield f"{route.number}{netlist.functions[ROUTE_FUNCTION].code}", f"route {route.route!r}", route.path
+    for wire in netlist.wires:
+        if wire.circuit and any(end.kind is EndKind.SUPPLY for end in wire.ends):
+            yield wire.head, f"the supply {wire.circuit}", wire.path[:2]
 
 
 def painted_alike(description: Description, _netlist: Netlist) -> list[Problem]:

@@ -3,7 +3,7 @@
 Faults of the diagram are cautions: the wiring still stands.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations, pairwise
 from math import hypot, pi
 
@@ -107,8 +107,20 @@ def _roads_without_point(description: Description, id_: str, graph: TrackGraph) 
             code="roads-without-point",
             message=f"{len(edges)} roads meet at {_at(graph.nodes[node])} ({', '.join(tracks)}), and no point is there",
             hint="Add the point that stands there, or let the tracks pass each other without a corner.",
-            place=description.place_of_key("panels", id_, "tracks", tracks[-1]),
+            place=_corner_at(description, id_, tracks, graph.nodes[node]),
         )
+
+
+def _corner_at(description: Description, id_: str, tracks: Sequence[str], at: Point) -> Place:
+    """The last corner that a track has there, as the road that leaves the others has; else the last track."""
+    path = ("panels", id_, "tracks")
+    found = [
+        description.place_of(*path, track, number)
+        for track in tracks
+        for number, corner in enumerate(track_corners(description.panels[id_], track))
+        if corner and same_place(corner, at)
+    ]
+    return found[-1] if found else description.place_of_key(*path, tracks[-1])
 
 
 def _is_crossing(graph: TrackGraph, node: int) -> bool:
@@ -128,7 +140,7 @@ def _levers(description: Description, netlist: Netlist, id_: str) -> Iterator[Pr
                 yield Problem(
                     code="lever-without-hole",
                     message=f"lever {lever.shown} has no place on panel {id_}",
-                    hint="Give it a square under the panel's `levers:`, or `row:` a height for all of them.",
+                    hint=f"Give its hole a place at the panel: `levers: {{{lever.id}: [x, y]}}`, or `row: y` for all.",
                     place=description.place_of_key(*lever.path),
                 )
     yield from _crowded_holes(description, id_, holes)

@@ -8,11 +8,14 @@ from labelgen.model.description import Description
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline, Shape
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist
+from labelgen.model.panel_places import STUD_HOLE_RADIUS_MM
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 
 _TRIM_MM = 0.2
 _CROSS_MM = 1.6
+_STUD_RING_MM = 0.8
+_STUD_CROSS_MM = 1.2
 _HAIR_MM = 0.18
 
 
@@ -33,7 +36,7 @@ def fascia_drawings(description: Description, netlist: Netlist, look: Look) -> t
 
 def _drawing(plan: FasciaPlan) -> tuple[Drawing, list[Problem]]:
     writing = write_all(plan)
-    shapes = [*_ground(plan), *_tracks(plan), *_holes(plan), *writing.shapes, _trim(plan)]
+    shapes = [*_ground(plan), *_tracks(plan), *_holes(plan), *_studs(plan), *writing.shapes, _trim(plan)]
     drawing = Drawing(
         width=plan.width,
         height=plan.height,
@@ -94,6 +97,21 @@ def _holes(plan: FasciaPlan) -> list[Shape]:
             )
         )
         drawn += [_hair(hole, Point(_CROSS_MM, 0), style.cross), _hair(hole, Point(0, _CROSS_MM), style.cross)]
+    return drawn
+
+
+def _studs(plan: FasciaPlan) -> list[Shape]:
+    """The button or stud of each route: a smaller hole in a ring of its own colour, so that it is no lever's."""
+    style = plan.style
+    drawn: list[Shape] = []
+    for stud in plan.studs.values():
+        ground = STUD_HOLE_RADIUS_MM + _STUD_RING_MM + RING_MM
+        drawn.append(Circle(x=stud.x, y=stud.y, radius=ground, fill=style.paper or "#FFFFFF"))
+        ring = STUD_HOLE_RADIUS_MM + _STUD_RING_MM / 2
+        drawn.append(
+            Circle(x=stud.x, y=stud.y, radius=ring, fill=style.hole, stroke=style.accent, stroke_width=_STUD_RING_MM)
+        )
+        drawn += [_hair(stud, way, style.cross) for way in (Point(_STUD_CROSS_MM, 0), Point(0, _STUD_CROSS_MM))]
     return drawn
 
 

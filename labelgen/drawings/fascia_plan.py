@@ -10,8 +10,9 @@ from labelgen.lengths import Point, Rectangle
 from labelgen.model.description import Description, Panel
 from labelgen.model.look import Look
 from labelgen.model.netlist import LeverPlan, Netlist
-from labelgen.model.panel_places import NUT_RADIUS_MM, lever_holes, square
+from labelgen.model.panel_places import NUT_RADIUS_MM, STUD_RADIUS_MM, lever_holes, route_places, square
 from labelgen.model.roads import panel_roads
+from labelgen.model.routes import MatrixRow
 from labelgen.model.track_graph import track_graph
 from labelgen.natural_order import natural
 from labelgen.places import Path
@@ -35,6 +36,10 @@ class FasciaPlan:
     """Those of this panel, in natural order."""
     holes: Mapping[str, Point]
     """Lever: the middle of its hole; only those that are on the panel."""
+    routes: Mapping[str, MatrixRow]
+    """Name: those of this panel, in the order of the description."""
+    studs: Mapping[str, Point]
+    """Route: the middle of its button or stud; only those that are on the panel."""
     drawn: Mapping[str, Point]
     """Point or section: where it stands, when it is on the panel."""
     platforms: Mapping[str, Rectangle]
@@ -50,7 +55,7 @@ class FasciaPlan:
     @property
     def spots(self) -> list[Point]:
         """All that a number or name could be taken to belong to."""
-        return list(dict.fromkeys([*self.holes.values(), *self.drawn.values()]))
+        return list(dict.fromkeys([*self.holes.values(), *self.studs.values(), *self.drawn.values()]))
 
     def device_name(self, device: str) -> str:
         """What a point or section is called: its name, or its id as painted."""
@@ -73,13 +78,15 @@ class FasciaPlan:
             found.append(Stroke(start=a, end=b, reach=BREAK_GAP_MM / 8, what="a section break"))
         for lever, hole in self.holes.items():
             found.append(disc(hole, NUT_RADIUS_MM, f"the hole of lever {self.levers[lever].shown}"))
+        for route, stud in self.studs.items():
+            found.append(disc(stud, STUD_RADIUS_MM, f"the button of route {route}"))
         for name, box in self.platforms.items():
             found.append(Area(rectangle=box, what=f"platform {name}"))
         return found
 
 
 def fascia_plan(description: Description, netlist: Netlist, look: Look, id_: str) -> FasciaPlan | None:
-    """The plan of one panel; None when it has no size, or neither tracks nor levers."""
+    """The plan of one panel; None when it has no size, or nothing on it that is drawn."""
     panel = description.panels[id_]
     levers = {lever.id: lever for lever in netlist.levers if lever.panel == id_}
     if panel.size is None:
@@ -87,7 +94,9 @@ def fascia_plan(description: Description, netlist: Netlist, look: Look, id_: str
     whole = Rectangle(0, 0, *panel.size)
     places = lever_holes(panel, {lever.id: lever.devices for lever in levers.values()})
     holes = {id_: places[id_] for id_ in levers if id_ in places and _on(whole.inset(NUT_RADIUS_MM), places[id_])}
-    if not panel.tracks and not holes:
+    routes = {row.route: row for matrix in netlist.matrices if matrix.panel == id_ for row in matrix.rows}
+    studs = {name: at for name, at in route_places(panel, routes).items() if _on(whole.inset(STUD_RADIUS_MM), at)}
+    if not panel.tracks and not holes and not studs:
         return None
     graph, width = track_graph(panel), track_width(panel)
     runs = track_runs(
@@ -113,6 +122,8 @@ def fascia_plan(description: Description, netlist: Netlist, look: Look, id_: str
         marks=tuple(marks),
         levers=levers,
         holes=holes,
+        routes=routes,
+        studs=studs,
         drawn=_drawn(panel, whole),
         platforms=_platforms(panel, whole.inset(MARGIN_MM)),
     )

@@ -1,10 +1,10 @@
-"""The order in which wires are fitted, and so the order of their flags: strip by strip, then the panels."""
+"""The order in which wires are fitted, and so of their flags: strip by strip, plug by plug, then the panels."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from labelgen.model.kinds import LEVER_CONTACTS
-from labelgen.model.netlist import End, EndKind, LeverPlan, Netlist, Side, StripPlan, Wire
+from labelgen.model.netlist import End, EndKind, LeverPlan, Netlist, PlugPlan, Side, StripPlan, Wire
 from labelgen.natural_order import Key, natural
 
 FAR_ENDS = (EndKind.DEVICE, EndKind.SUPPLY)
@@ -30,14 +30,15 @@ def in_order_of_work(netlist: Netlist) -> list[FlagEnd]:
     """Both ends of every wire that is not a link, each once.
 
     Strip by strip, way by way, panel side then layout side; a flag for a device's or supply's end right behind its
-    wire's flag at the strip; wires from device to device behind the ways of their first device's strip; last, panel
-    by panel, the levers' ends.
+    wire's flag at the strip; wires from device to device behind the ways of their first device's strip; then plug by
+    plug, one board after the other, pin by pin; last, panel by panel, the levers' ends.
     """
     once: dict[FlagEnd, None] = {}
     between = _between_devices(netlist)
     for strip in netlist.strips:
         once.update(dict.fromkeys(_at_strip(strip)))
         once.update(dict.fromkeys(between.get(strip.id, ())))
+    once.update(dict.fromkeys(flag for plug in netlist.plugs for flag in _at_plug(plug)))
     rest = [flag for wire in netlist.wires if not wire.link for flag in (FlagEnd(wire, 0), FlagEnd(wire, 1))]
     once.update(dict.fromkeys(flag for flag in rest if flag.end.kind is not EndKind.LEVER))
     levers = {lever.id: lever for lever in netlist.levers}
@@ -63,6 +64,19 @@ def _at_way(wire: Wire, strip: str, way: int, side: Side) -> Iterator[FlagEnd]:
                 yield FlagEnd(wire, 1 - index)
 
 
+def _at_plug(plug: PlugPlan) -> Iterator[FlagEnd]:
+    """Where pins are bridged, the flag is where the wire lands."""
+    for board in plug.boards:
+        for pin in plug.pins:
+            for wire in pin.on(board) if pin.bridged_to is None else ():
+                for index, end in enumerate(wire.ends):
+                    if end.kind is EndKind.PIN and (end.thing, end.board) == (plug.id, board):
+                        flag = FlagEnd(wire, index)
+                        yield flag
+                        if flag.far.kind in FAR_ENDS:
+                            yield FlagEnd(wire, 1 - index)
+
+
 def _between_devices(netlist: Netlist) -> dict[str, list[FlagEnd]]:
     """Strip: the wires that touch no strip, in the order of the first ways of their first devices."""
     first_ways = _first_ways(netlist)
@@ -75,7 +89,7 @@ def _between_devices(netlist: Netlist) -> dict[str, list[FlagEnd]]:
             found.append((way, strip, wire))
     flags: dict[str, list[FlagEnd]] = {}
     for _, strip, wire in sorted(found, key=lambda one: one[0]):
-        ends = [index for index, end in enumerate(wire.ends) if end.kind is not EndKind.LEVER]
+        ends = [index for index, end in enumerate(wire.ends) if end.kind not in (EndKind.LEVER, EndKind.PIN)]
         flags.setdefault(strip, []).extend(FlagEnd(wire, index) for index in ends)
     return flags
 

@@ -11,7 +11,7 @@ from labelgen.lengths import Rectangle
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing, Line, Shape
 from labelgen.model.look import CellSize, Look
-from labelgen.model.netlist import EndKind, Function, Netlist, Wire
+from labelgen.model.netlist import PANEL_KINDS, EndKind, Function, Netlist, Wire
 from labelgen.problems import Problem
 from labelgen.standards.conductors import outside_diameter_mm, parse_size
 
@@ -140,9 +140,11 @@ def _colour_note(wire: Wire, function: Function | None) -> str:
 
 
 def _board(netlist: Netlist, flag: FlagEnd) -> str | None:
-    """A strip's own board; a lever's end belongs to its panel."""
-    if flag.end.kind is EndKind.LEVER:
+    """A strip's own board; the end at a lever, or behind a panel, belongs to that panel."""
+    if flag.end.kind in PANEL_KINDS:
         return None
+    if flag.end.kind is EndKind.PIN:
+        return flag.end.board
     if flag.end.kind is EndKind.WAY and flag.end.thing in netlist.strip_by_id:
         return netlist.strip_by_id[flag.end.thing].board
     return flag.wire.board

@@ -1,4 +1,4 @@
-"""Twelve patterns that stay apart on a photocopy: black-and-white shapes in a rectangle, cut exactly at its edges.
+"""Thirteen patterns that stay apart on a photocopy: black-and-white shapes in a rectangle, cut exactly at its edges.
 
 Each gives convex runs of corners to be filled as one path. Runs never overlap, and a hole runs the other way round
 than what it is cut from, so that both rules of filling (even-odd, non-zero) paint the same.
@@ -165,6 +165,20 @@ def zigzag(r: Rectangle) -> Iterator[Run]:
         )
 
 
+def triangles(r: Rectangle) -> Iterator[Run]:
+    """One row of large triangles that point along it."""
+    if r.height > r.width:
+        for run in triangles(Rectangle(r.y, r.x, r.height, r.width)):
+            yield tuple((x, y) for y, x in reversed(run))
+        return
+    count = max(1, round(r.width / (0.95 * r.height)))
+    step, half = r.width / count, 0.42 * r.height
+    middle = r.y + r.height / 2
+    for index in range(count):
+        left, right = r.x + (index + 0.1) * step, r.x + (index + 0.9) * step
+        yield ((left, middle - half), (right, middle), (left, middle + half))
+
+
 PATTERN_RUNS: dict[str, Pattern] = {
     "solid": solid,
     "diagonal": diagonal,
@@ -177,6 +191,7 @@ PATTERN_RUNS: dict[str, Pattern] = {
     "zigzag": zigzag,
     "bars": bars,
     "rings": rings,
+    "triangles": triangles,
     "plain": plain,
 }
 """By the names of `standards.functions.PATTERNS`."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from labelgen.drawings.ambiguous_numbers import needs_underline
 from labelgen.drawings.function_marks import mark
 from labelgen.drawings.lettering import Lettering
+from labelgen.drawings.swap_sign import swap_sign
 from labelgen.drawings.text_fitting import centred, fit_in, fit_lines, stacked
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Line, Shape
@@ -69,11 +70,15 @@ class Cells:
         if way.state == "used":
             if (function := self.netlist.functions.get(way.function)) is not None:
                 yield from mark(function, self._stretch(index, BAND_TOP, HEIGHT), self.look)
+            if way.swap_with:
+                band = self._stretch(index, BAND_TOP, HEIGHT)
+                yield from swap_sign(str(way.swap_with), band, smallest=self.lettering.smallest, scale=self.scale)
             yield from self._text(way.head, self._head_box(index), self.heads, len(way.stem))
         elif way.state == "taken":
             yield from self._words(way.head, _narrowed(self._stretch(index, HEAD_TOP, HEIGHT - 0.6)))
         else:
             yield self._dash(self._head_box(index))
+            yield from self._past(way.was, _narrowed(self._stretch(index, BAND_TOP, HEIGHT - 0.4)))
 
     def _stretch(self, index: int, top: float, bottom: float) -> Rectangle:
         """A part of one cell, given from its block's edge (0) to its wires' edge (10)."""
@@ -128,6 +133,12 @@ class Cells:
         if known:
             self.lettering.too_long(text)
         return []
+
+    def _past(self, head: str, box: Rectangle) -> list[Shape]:
+        """What a way was before it was freed, small and grey; left out where it could not be read."""
+        smallest = self.lettering.smallest
+        fitted = fit_in(head, box, largest=smallest, smallest=smallest, face=REGULAR) if head else None
+        return centred(fitted, box, colour=GREY) if fitted is not None else []
 
     def _dash(self, box: Rectangle) -> Line:
         """A spare way: a faint dash, and room for a pencil."""

@@ -14,6 +14,7 @@ from labelgen.model.netlist import Side, StripPlan, WayPlan
 
 GROWS_FROM = 1.5
 """mm of cap height: a marker grows with what the builder asks for beyond that."""
+SWAP_WORDS = "⇄ swap if it shorts"
 SIDES = ((Side.PANEL, "to panel"), (Side.LAYOUT, "to layout"))
 
 
@@ -100,6 +101,7 @@ def tab_of(lettering: Lettering, piece: Piece, look: Look) -> Tab:
     if piece.number == 0:
         extras += [", ".join(strip.supplies)] if strip.supplies else []
         extras += [] if strip.measured else [f"check pitch {strip.pitch:g}"]
+    extras += [SWAP_WORDS] if any(way.swap_with for way in piece.ways) else []
     return tab(
         lettering, title=strip.shown, side=piece.side_words, extras=extras, height=HEIGHT * scale, scale=scale,
         front=piece.reading.front if piece.number == 0 else None,

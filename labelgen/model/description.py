@@ -3,17 +3,21 @@
 Places are not stored in the records: `Description.places` finds them by path, for any stage.
 """
 
+from collections.abc import Iterable
 from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, PrivateAttr
 
 from labelgen.model.kinds import Kind, LeverType, SupplyKind
-from labelgen.model.record import Listing, Record, Table
+from labelgen.model.paper_lists import DeviceListing, PaperList, WireListing
+from labelgen.model.record import Listing, OrShort, Record, Table
+from labelgen.model.route_form import RouteOrLevers
 from labelgen.model.scalars import (
     Coordinate,
     EntryLimit,
     Id,
     Length,
+    Pins,
     Positive,
     Truth,
     Way,
@@ -71,6 +75,8 @@ class Supply(Record):
     """Terminal: how it is painted."""
     fed_by: Word | None = None
     feed_at: Literal["strip", "panel"] = "strip"
+    pins: Pins = 1
+    """How many pins of a plug each wire of its chains takes."""
     name: Word = ""
     shown: Word = ""
 
@@ -127,8 +133,25 @@ class Device(Record):
     above: Truth | None = None
     """Whether it stands on the board's upper side, so that its wires go through a hole; left out: as its kind says."""
     not_in_use: Word = ""
+    was: Word | None = None
+    """The id that it had before: its ways, wires and numbers stay."""
+    accepted: Table[dict[Word, Word]] = Field(default_factory=dict)
+    """Code of a problem: why it is accepted here."""
     ohms: Positive | None = None
     milliamps: Positive | None = None
+    shown: Word = ""
+
+
+class Plug(Record):
+    """A joint of two boards: a plug and a socket, or a jumper between two; a pin has one number on both boards."""
+
+    boards: Listing[tuple[Word, ...]]
+    """Two."""
+    pins: Ways
+    at: Table[dict[Word, Position]] = Field(default_factory=dict)
+    """Board: where it is there."""
+    keep_empty: Listing[tuple[Way, ...]] = ()
+    name: Word = ""
     shown: Word = ""
 
 
@@ -139,10 +162,15 @@ class Function(Record):
     colour: Word | None = None
     pattern: Word | None = None
     size: Word | None = None
+    pins: Pins = 1
+    """How many pins of a plug each of its wires takes."""
 
 
 def _just_a_colour(value: Any) -> Any:
     return {"colour": value} if isinstance(value, str) else value
+
+
+FunctionOrColour = Annotated[Function, BeforeValidator(_just_a_colour), OrShort("string")]
 
 
 class ListedWire(Record):
@@ -181,6 +209,8 @@ class Printing(Record):
     """Height of a capital, mm."""
     flags: Literal["fold"] = "fold"
     tags: Literal["address", "text", "both"] | None = None
+    wires: Literal["csv", "xlsx"] = "csv"
+    """`xlsx`: the wire list is made as a workbook besides."""
     markers: Literal["opposite", "same"] = "opposite"
     """Whether the two markers of a strip read opposite ways up, or both the same way."""
 
@@ -214,6 +244,7 @@ def _two_corners(value: Any) -> Any:
     return value
 
 
+DrawnPoint = Annotated[PanelPoint, BeforeValidator(_just_a_place), OrShort("array")]
 Corner = Annotated[Any, BeforeValidator(_corner)]
 HoleOrRow = Annotated[Any, BeforeValidator(_hole_or_row)]
 Rectangle = Annotated[tuple[Position, Position], BeforeValidator(_two_corners)]
@@ -231,7 +262,7 @@ class Panel(Record):
     name: Word = ""
     shown: Word = ""
     tracks: Table[dict[Word, Listing[tuple[Corner, ...]]]] = Field(default_factory=dict)
-    points: Table[dict[Word, Annotated[PanelPoint, BeforeValidator(_just_a_place)]]] = Field(default_factory=dict)
+    points: Table[dict[Word, DrawnPoint]] = Field(default_factory=dict)
     levers: Table[dict[Word, HoleOrRow]] = Field(default_factory=dict)
     """Lever: where its hole goes; `row`: the y of all that are not given a place of their own."""
     breaks: Listing[tuple[Position, ...]] = ()
@@ -240,6 +271,10 @@ class Panel(Record):
     """Name: two opposite corners."""
     texts: Table[dict[Word, Position]] = Field(default_factory=dict)
     """What is written: the middle of its line."""
+    routes: Table[dict[Word, Position]] = Field(default_factory=dict)
+    """Route: where its button or stud goes."""
+    matrix: Position | None = None
+    """Behind which square the diodes of its routes are."""
     style: Literal["light", "dark"] = "light"
 
     @property
@@ -260,14 +295,20 @@ class Description(Record):
     levers: Table[dict[Id, Lever]] = Field(default_factory=dict)
     points: Table[dict[Id, Device]] = Field(default_factory=dict)
     devices: Table[dict[Id, Device]] = Field(default_factory=dict)
+    plugs: Table[dict[Id, Plug]] = Field(default_factory=dict)
+    routes: Table[dict[Word, RouteOrLevers]] = Field(default_factory=dict)
     kinds: Table[dict[Id, Kind]] = Field(default_factory=dict)
-    functions: Table[dict[Id, Annotated[Function, BeforeValidator(_just_a_colour)]]] = Field(default_factory=dict)
+    functions: Table[dict[Id, FunctionOrColour]] = Field(default_factory=dict)
     wires: Listing[tuple[ListedWire, ...]] = ()
+    """The builder's own, and behind them those of `wire_list`."""
+    wire_list: WireListing | None = None
+    device_list: DeviceListing | None = None
     slack: Slack = Slack()
     sheets: SheetChoice = SheetChoice()
     printing: Printing = Printing()
 
     _places: Places = PrivateAttr(default_factory=NoPlaces)
+    _papers: tuple[PaperList, ...] = PrivateAttr(default=())
 
     @property
     def places(self) -> Places:
@@ -281,6 +322,17 @@ class Description(Record):
         return copy
 
     @property
+    def papers(self) -> tuple[PaperList, ...]:
+        """The spreadsheets that were read, and which of their rows became what."""
+        return self._papers
+
+    def with_papers(self, papers: Iterable[PaperList]) -> Self:
+        """The same description, which knows what it has from spreadsheets."""
+        copy = self.model_copy()
+        copy._papers = tuple(papers)
+        return copy
+
+    @property
     def shown(self) -> dict[str, str]:
         """Id of a thing: what is painted on it, where that was said."""
         found = {id_: thing.shown for id_, thing in {**self.points, **self.devices}.items()}
@@ -288,6 +340,7 @@ class Description(Record):
         found |= {id_: panel.shown for id_, panel in self.panels.items()}
         found |= {id_: supply.shown for id_, supply in self.supplies.items()}
         found |= {id_: strip.shown for id_, strip in self.strips.items()}
+        found |= {id_: plug.shown for id_, plug in self.plugs.items()}
         return {id_: shown for id_, shown in found.items() if shown}
 
     def with_supplies(self, more: dict[str, Supply]) -> Self:

@@ -4,8 +4,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from labelgen.model.record import Listing, Record, Table
-from labelgen.model.scalars import Positive, Truth, Word
+from labelgen.model.record import Listing, OrShort, Record, Table
+from labelgen.model.scalars import Positive, Truth, Word, complaint
 
 SupplyKind = Literal["pulse", "dc", "ac", "track", "digital"]
 LeverType = Literal[
@@ -63,7 +63,12 @@ class GroupRow(Row):
     swap: Word = ""
     """The name of the pair that may have to be exchanged when it shorts."""
     diodes: Listing[tuple[Word, ...]] = ()
-    """A diode from this way to the way of each of these terminals."""
+    """A diode from this way to the way of each of these terminals, or of these contacts."""
+
+    def needed_with(self, lever_type: str | None) -> bool:
+        """A stud has no feed of its own: the probe with which it is touched brings that."""
+        fed_by_probe = lever_type == "stud" and self.chain is not None and self.contact == "F" and self.terminal is None
+        return super().needed_with(lever_type) and not fed_by_probe
 
 
 class ChainRow(Row):
@@ -76,10 +81,12 @@ class ChainRow(Row):
 
 
 def _one_role(value: Any) -> Any:
+    if value == {}:
+        raise complaint("bad-kind", "the kind names no supply", f"Write one of {', '.join(SUPPLY_TERMINALS)}.")
     return {"": value} if isinstance(value, str) else value
 
 
-Roles = Annotated[dict[Word, SupplyKind], BeforeValidator(_one_role)]
+Roles = Annotated[dict[Word, SupplyKind], BeforeValidator(_one_role), OrShort("string")]
 """`pulse`, or the several supplies of a kind by what each is for: `{drive: dc, rails: track}`."""
 Pairs = Listing[tuple[Listing[tuple[Word, ...]], ...]]
 

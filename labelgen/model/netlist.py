@@ -10,6 +10,7 @@ from functools import cached_property
 from typing import Literal
 
 from labelgen.model.kinds import Kind
+from labelgen.model.routes import Matrix
 from labelgen.places import Path
 
 
@@ -25,6 +26,15 @@ class EndKind(StrEnum):
     WAY = "way"
     DEVICE = "device"
     SUPPLY = "supply"
+    PIN = "plug"
+    ROUTE = "route"
+    MATRIX = "matrix"
+
+
+PANEL_KINDS = (EndKind.LEVER, EndKind.ROUTE, EndKind.MATRIX)
+"""What stands in a panel or behind it, wherever that is."""
+PREFIXES = {EndKind.LEVER: "L", EndKind.ROUTE: "ROUTE"}
+"""What stands before an id that is no id of a thing: of a lever, and a route's number."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,18 +43,19 @@ class End:
 
     kind: EndKind
     thing: str
-    """The id of the lever (without L), strip, device or supply."""
+    """The id of the lever (without L), strip, device, supply, plug or matrix; a route's number."""
     terminal: str
-    """Contact, way number, terminal."""
+    """Contact, way number, terminal, pin number."""
     side: Side | None = None
     """Of a way only."""
+    board: str | None = None
+    """Of a pin only: on which of the plug's two boards the wire lands."""
     painted: str = ""
     """How it reads on the railway, when the builder said so with `shown` or `terminals`."""
 
     @property
     def name(self) -> str:
-        prefix = "L" if self.kind is EndKind.LEVER else ""
-        return f"{prefix}{self.thing}.{self.terminal}"
+        return f"{PREFIXES.get(self.kind, '')}{self.thing}.{self.terminal}"
 
     @property
     def shown(self) -> str:
@@ -53,7 +64,7 @@ class End:
 
     @property
     def point(self) -> tuple[EndKind, str, str]:
-        """The metal it is, whichever side it is reached from."""
+        """The metal it is, whichever side or board it is reached from."""
         return (self.kind, self.thing, self.terminal)
 
 
@@ -96,6 +107,8 @@ class Wire:
     note: str = ""
     path: Path = ()
     """What in the description it comes from."""
+    listed: int | None = None
+    """Its position among the description's `wires`, if it stands there."""
 
     @property
     def ends(self) -> tuple[End, End]:
@@ -119,6 +132,10 @@ class WayPlan:
     mark: str = ""
     swap: str = ""
     """The name of the pair that may have to be exchanged when it shorts."""
+    swap_with: int = 0
+    """The other way of that pair; 0: it belongs to none."""
+    was: str = ""
+    """Of a spare way that was freed: the head of what it held."""
     panel: tuple[Wire, ...] = ()
     """Wires in its panel-side entry, in order."""
     layout: tuple[Wire, ...] = ()
@@ -142,7 +159,7 @@ class StripPlan:
     panel_side: str
     ways: tuple[WayPlan, ...]
     supplies: tuple[str, ...]
-    """As shown: the supplies whose chains land here, in natural order."""
+    """As shown: the supplies of the circuits that have ways here, in natural order."""
     bridges: tuple[tuple[int, ...], ...] = ()
 
 
@@ -158,8 +175,59 @@ class Group:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PinPlan:
+    """One pin of a plug: the same on both of its boards."""
+
+    number: int
+    state: Literal["used", "spare", "empty"]
+    """`empty`: kept so by `keep_empty`."""
+    function: str = ""
+    head: str = ""
+    stem: str = ""
+    code: str = ""
+    mark: str = ""
+    wires: tuple[Wire, ...] = ()
+    """Those that land on it, on either board, in order."""
+    bridged_to: int | None = None
+    """The pin on which the wire itself lands, of a further pin that carries it as well."""
+
+    def on(self, board: str) -> tuple[Wire, ...]:
+        """The wires that land on it on one of the two boards."""
+        return tuple(w for w in self.wires if any(e.kind is EndKind.PIN and e.board == board for e in w.ends))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlugPlan:
+    """A plug, pin by pin."""
+
+    id: str
+    shown: str
+    name: str
+    boards: tuple[str, str]
+    pins: tuple[PinPlan, ...]
+    """All of them, from 1."""
+    keep_empty: tuple[int, ...] = ()
+
+    def facing(self, board: str) -> str:
+        """The other board."""
+        return self.boards[1] if board == self.boards[0] else self.boards[0]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passage:
+    """A wire through plugs, as it would be without them."""
+
+    start: str
+    finish: str
+    """The names of its two ends."""
+    circuit: str
+    pins: tuple[str, ...]
+    """`J1.7`, in the order in which they are passed from `start`; of a plug where it takes several, all of them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Diode:
-    """A diode between two ways: current flows from `anode` to `cathode`."""
+    """A diode between two ways, or on a matrix: current flows from `anode` to `cathode`."""
 
     circuit: str
     anode: End
@@ -217,13 +285,23 @@ class Netlist:
     """In order of number: strip by strip and way by way, then chains, then listed wires."""
     functions: Mapping[str, Function]
     diodes: tuple[Diode, ...] = ()
-    """Strip by strip and way by way."""
+    """Strip by strip and way by way, then matrix by matrix."""
+    matrices: tuple[Matrix, ...] = ()
+    """Of the routes, in the order of their first ones."""
+    plugs: tuple[PlugPlan, ...] = ()
+    """In natural order of id."""
+    passages: tuple[Passage, ...] = ()
+    """In order of wires."""
     shown: Mapping[str, str] = field(default_factory=dict)
     """Id of a thing: what is painted on it, where that differs."""
 
     @cached_property
     def strip_by_id(self) -> dict[str, StripPlan]:
         return {strip.id: strip for strip in self.strips}
+
+    @cached_property
+    def plug_by_id(self) -> dict[str, PlugPlan]:
+        return {plug.id: plug for plug in self.plugs}
 
     def shown_id(self, thing: str) -> str:
         return self.shown.get(thing, thing)

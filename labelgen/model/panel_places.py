@@ -1,13 +1,20 @@
 """Where the levers of a panel have their holes: read by the wiring (lengths) and by the drawings (fascia)."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from labelgen.lengths import Point
 from labelgen.model.description import Panel
+from labelgen.model.netlist import EndKind
+from labelgen.model.routes import Matrix
 from labelgen.natural_order import natural
 
 NUT_RADIUS_MM = 5.0
 """A miniature toggle's nut is 8 mm across its flats, 9.2 mm across its corners. Common practice, no source."""
+
+STUD_HOLE_RADIUS_MM = 2.0
+"""For a 4 mm stud or screw; a push button is drilled out to its own size. Common practice, no source."""
+STUD_RADIUS_MM = 4.0
+"""What the head of a stud, or the collar of a small button, covers. Common practice, no source."""
 
 
 def lever_holes(panel: Panel, works: Mapping[str, Sequence[str]]) -> dict[str, Point]:
@@ -28,6 +35,27 @@ def lever_holes(panel: Panel, works: Mapping[str, Sequence[str]]) -> dict[str, P
         elif (drawn := _drawn_at(panel, devices)) is not None:
             holes[lever] = drawn
     return holes
+
+
+def route_places(panel: Panel, routes: Iterable[str]) -> dict[str, Point]:
+    """The same of the buttons or studs of routes, of those that have a place."""
+    return {name: square(panel, panel.routes[name]) for name in routes if name in panel.routes}
+
+
+def places_of_routes(
+    panels: Mapping[str, Panel], matrices: Sequence[Matrix]
+) -> dict[tuple[EndKind, str], tuple[str, Point]]:
+    """The panel, and where on it in mm: of each button or stud of a route, and of each board with diodes."""
+    found: dict[tuple[EndKind, str], tuple[str, Point]] = {}
+    for matrix in matrices:
+        if matrix.panel is None:
+            continue
+        panel = panels[matrix.panel]
+        if panel.matrix is not None:
+            found[EndKind.MATRIX, matrix.id] = (matrix.panel, square(panel, panel.matrix))
+        places = route_places(panel, [row.route for row in matrix.rows])
+        found |= {(EndKind.ROUTE, r.number): (matrix.panel, places[r.route]) for r in matrix.rows if r.route in places}
+    return found
 
 
 def square(panel: Panel, at: tuple[float, float]) -> Point:

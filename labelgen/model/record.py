@@ -1,8 +1,11 @@
 """The base of what a description is read into."""
 
-from typing import Annotated, Any, TypeVar
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal, TypeVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, GetJsonSchemaHandler, model_validator
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema
 
 from labelgen.model.scalars import complaint, what
 
@@ -39,6 +42,16 @@ def _list(value: Any) -> Any:
     if not isinstance(value, (list, tuple)):
         raise complaint("wrong-type", f"a list is expected here, not {what(value)}", "Write it in brackets: [1, 2].")
     return value
+
+
+@dataclass(frozen=True)
+class OrShort:
+    """Says in the JSON Schema that something shorter may stand for the whole."""
+
+    short: Literal["string", "array"]
+
+    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+        return {"anyOf": [{"type": self.short}, handler(core)]}
 
 
 Table = Annotated[T, BeforeValidator(_table)]

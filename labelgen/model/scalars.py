@@ -55,7 +55,7 @@ def decimal(value: Any) -> float:
 def _count(value: Any) -> int:
     number = decimal(value)
     if isinf(number):
-        raise complaint("out-of-range", "this number is out of range", "Write a smaller one.")
+        raise complaint("out-of-range", "this number is too large here", "Write a smaller one.")
     if number != int(number):
         raise complaint("bad-number", f"{value!r} is not a whole number", "Write a whole number here.")
     return int(number)
@@ -75,17 +75,24 @@ def _id(value: str) -> str:
         raise complaint(
             "bad-id",
             f"{value!r} cannot be an id",
-            f"Use letters a to z, digits, - and _, at most {ID_LENGTH}; give `shown:` for what is painted on it.",
+            f"Use letters a to z, digits, - and _, {ID_LENGTH} at most. What is painted on it goes under `shown:`.",
         )
     if value.lower() in RESERVED:
-        raise complaint("bad-id", f"{value!r} is a name that computers reserve", "Call it something else.")
+        raise complaint("bad-id", f"{value!r} is a name that computers keep for themselves", "Call it something else.")
     return value
+
+
+def _typed(value: float) -> str:
+    """A number as people write it; what would fill the line is not repeated."""
+    shown = f"{value:.15g}"
+    return "this number" if "e" in shown else shown
 
 
 def _within(low: float, high: float) -> AfterValidator:
     def check(value: float) -> float:
         if not low <= value <= high:
-            raise complaint("out-of-range", f"{value:g} is out of range", f"It must lie between {low:g} and {high:g}.")
+            message = f"{_typed(value)} is too {'small' if value < low else 'large'} here"
+            raise complaint("out-of-range", message, f"Write a number between {low:g} and {high:g}.")
         return value
 
     return AfterValidator(check)
@@ -110,3 +117,7 @@ Positive = Annotated[Decimal, _within(0.001, LONGEST_MM)]
 Ways = Annotated[Count, _within(1, 200)]
 Way = Annotated[Count, _within(1, 200)]
 EntryLimit = Annotated[Count, _within(1, 20)]
+Pins = Annotated[Count, _within(1, 20)]
+"""Of a plug, that one wire takes."""
+FirstRow = Annotated[Count, _within(1, 20_000)]
+"""Of a spreadsheet, from 1."""

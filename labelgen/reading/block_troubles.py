@@ -14,7 +14,7 @@ def second_colon(scene: Scene) -> Mend | None:
     value = scene.value_on_line()
     if value is not None and value[0] < scene.at:
         at = scene.draft.place(scene.at, scene.at + 2)
-        return lacks_quotes(scene.draft, *value, message="a colon with a blank behind it ends a key", at=at)
+        return lacks_quotes(scene.draft, *value, message="a text with a colon and a blank in it needs quotes", at=at)
     if len(scene.before) > LONGEST_KEY:
         return scene.problem("bad-yaml", "this key is too long", f"A key may have {LONGEST_KEY} characters.")
     above = scene.previous_line()

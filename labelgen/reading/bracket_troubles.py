@@ -33,7 +33,7 @@ def _colon_in_brackets(scene: Scene) -> Mend | None:
     if first is None or not start:
         return None
     at = scene.draft.place(scene.at, scene.at + 2)
-    mend = quoted_value(scene, "a colon with a blank behind it ends a key", first.end(), at)
+    mend = quoted_value(scene, "a text with a colon and a blank in it needs quotes", first.end(), at)
     words = scene.draft.text[first.end() : scene.at].split()
     if len(words) < 2:
         return mend
@@ -44,7 +44,7 @@ def _colon_in_brackets(scene: Scene) -> Mend | None:
 def _unclosed(scene: Scene, opened: int) -> Mend:
     sign = scene.draft.text[opened]
     pair = "]" if sign == "[" else "}"
-    message, hint = f"the {sign} here is not closed", f"Put a {pair} where it ends."
+    message, hint = f"the bracket {sign} that is opened here is not closed", f"Put a {pair} where it ends."
     if opened < scene.line_start and scene.before.strip():
         line = scene.draft.source.line_of(scene.draft.original(scene.at)) + 1
         message, hint = (

@@ -15,6 +15,7 @@ from labelgen.reading.later_keys import set_aside
 from labelgen.reading.near_names import nearest
 from labelgen.reading.node_tree import Document
 from labelgen.reading.reference_list import check_references
+from labelgen.reading.spreadsheet_lists import with_spreadsheets
 from labelgen.reading.yaml_nodes import Result, read_yaml, read_yaml_bytes, read_yaml_text
 
 MOST_DEVICES = 20_000
@@ -30,33 +31,35 @@ def read_description(path: Path) -> Read:
     None when the form of some value is wrong. A name that refers to nothing leaves the description whole: the wiring
     leaves out what it cannot know, and reports the rest in the same run.
     """
-    return _described(read_yaml(path))
+    return _described(read_yaml(path), path.parent)
 
 
 def read_description_bytes(data: bytes, file: str) -> Read:
-    """The same of a file that has been loaded."""
+    """The same of a file that has been loaded; it can name no spreadsheets."""
     return _described(read_yaml_bytes(data, file))
 
 
 def read_description_text(text: str, file: str = "description.yaml") -> Read:
-    """The same of a text."""
+    """The same of a text; it can name no spreadsheets."""
     return _described(read_yaml_text(text, file))
 
 
-def _described(result: Result) -> Read:
+def _described(result: Result, folder: Path | None = None) -> Read:
     document, problems = result
     if document is None:
         return None, in_file_order(problems)
-    places = document.places
-    problems = [*problems, *set_aside(document.value, places), *_same_ways(document)]
+    problems = [*problems, *set_aside(document.value, document.places), *_same_ways(document)]
+    merged = with_spreadsheets(document.value, document.places, folder)
+    problems += merged.problems
+    document = Document(value=merged.value, places=merged.places)
     too_many = _too_many(document)
     if too_many:
         return None, in_file_order([*problems, *too_many])
-    form = _form(document)
+    form = _form(document, Form(unsure=merged.unsure, whole=merged.whole))
     problems += form.problems
     if form.description is None:
         return None, in_file_order(problems)
-    description = form.description.with_places(places)
+    description = form.description.with_places(document.places).with_papers(merged.papers)
     problems += check_references(description, form.unsure)
     return (description if form.whole else None), in_file_order(problems)
 
@@ -78,13 +81,12 @@ class Form:
         return any(loc[: len(path)] == path for path in self.renamed)
 
 
-def _form(document: Document) -> Form:
+def _form(document: Document, form: Form) -> Form:
     """Reads the values; takes out what is wrong and reads again, so that what is right can be looked at closer.
 
     Unknown keys come first, for each may be the known one that is missing. After that the first round tells all; what
     later rounds find only follows from what was taken out.
     """
-    form = Form()
     told = False
     for _ in range(ROUNDS_AT_MOST):
         errors = _errors(document, form)

@@ -1,13 +1,15 @@
 """Turns each error of the form's models into a problem at the right place, in the builder's words."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, get_args
 
 from labelgen.model import description as form
 from labelgen.model.kinds import ChainRow, GroupRow, Kind
+from labelgen.model.paper_lists import DeviceColumns, DeviceFile, WireColumns, WireFile
 from labelgen.model.record import Record
+from labelgen.model.route_form import Route
 from labelgen.model.scalars import what
 from labelgen.places import Path, Place, Places
 from labelgen.problems import CODES, Problem
@@ -40,7 +42,12 @@ SHAPES = tuple(
         ("kinds * group *", GroupRow, "a row of a group"),
         ("kinds * chain *", ChainRow, "a row of a chain"),
         ("functions *", form.Function, "a function"),
+        ("routes *", Route, "a route"),
         ("wires *", form.ListedWire, "a listed wire"),
+        ("wire_list", WireFile, "`wire_list`"),
+        ("wire_list columns", WireColumns, "`columns` of a wire list"),
+        ("device_list", DeviceFile, "`device_list`"),
+        ("device_list columns", DeviceColumns, "`columns` of a device list"),
         ("slack", form.Slack, "`slack`"),
         ("sheets", form.SheetChoice, "`sheets`"),
         ("printing", form.Printing, "`printing`"),
@@ -51,6 +58,17 @@ SHAPES = tuple(
 def keys_of(record: type[Record]) -> list[str]:
     """The keys that may stand in a record, as they are written."""
     return [field.alias or name for name, field in record.model_fields.items()]
+
+
+def choices_of(record: type[Record], key: str) -> list[str]:
+    """The words of which a key takes one; none where it takes anything else."""
+    field = next((field for name, field in record.model_fields.items() if key in (field.alias, name)), None)
+    return [one for one in get_args(field.annotation) if isinstance(one, str)] if field is not None else []
+
+
+def either(words: Sequence[str]) -> str:
+    """`left, right, front or back`."""
+    return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else words[0]
 
 
 def shape_at(path: Path) -> Shape | None:
@@ -122,14 +140,16 @@ def missing_key(key: str, owner: Path, places: Places) -> Problem:
     called = shape.called if shape is not None else "this"
     if owner and not isinstance(owner[-1], int):
         called = f"{called.removeprefix('a ')} `{owner[-1]}`"
-    hint = f"Add `{key}:` to it." if owner else f"Add a line `{key}:`, and a text behind it."
+    choices = choices_of(shape.record, key) if shape is not None else []
+    listed = f" It may be {either(choices)}." if choices else ""
+    hint = f"Add `{key}:` to it.{listed}" if owner else f"Add a line `{key}:`, and a text behind it."
     return Problem(code="missing-key", message=f"{called} has no `{key}`", hint=hint, place=places.of_key(owner))
 
 
 def _unknown_choice(error: Mapping[str, Any], place: Place) -> Problem:
     given = error.get("input")
     choices = re.findall(r"'([^']*)'", error["ctx"]["expected"])
-    listed = f"{', '.join(choices[:-1])} or {choices[-1]}" if len(choices) > 1 else choices[0]
+    listed = either(choices)
     if not isinstance(given, str):
         message = f"one word is expected here, not {what(given)}"
         return Problem(code="wrong-type", message=message, hint=f"Write {listed}.", place=place)

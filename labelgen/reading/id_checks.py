@@ -7,7 +7,7 @@ from labelgen.places import Path, Place
 from labelgen.problems import Problem
 from labelgen.reading.known_things import CALLED, Known
 
-ID_TABLES = ("boards", "panels", "supplies", "strips", "points", "devices")
+ID_TABLES = ("boards", "panels", "supplies", "strips", "points", "devices", "plugs")
 
 
 def ids(known: Known) -> list[Problem]:
@@ -49,13 +49,14 @@ def lever_ids(known: Known) -> list[Problem]:
         given = getattr(description, table)[device].lever is not None
         place = description.place_of(*path, "lever") if given else description.place_of_key(*path)
         named.append((place, lever))
-    first: dict[str, tuple[str, int]] = {}
+    first: dict[str, tuple[str, str]] = {}
     problems: list[Problem] = []
-    for place, id_ in sorted(named, key=lambda one: (one[0].line, one[0].column)):
+    for place, id_ in sorted(named, key=lambda one: (bool(one[0].cell), one[0].line, one[0].column)):
         problems += _lever_form(id_, place)
-        other, line = first.setdefault(id_.lower(), (id_, place.line))
+        here = f"in cell {place.cell}" if place.cell else f"on line {place.line}"
+        other, where = first.setdefault(id_.lower(), (id_, here))
         if other != id_:
-            message = f"lever `{id_}` and lever `{other}` on line {line} differ in capitals alone"
+            message = f"lever `{id_}` and lever `{other}` {where} differ in capitals alone"
             hint = "Write both alike if they are one lever; else call one of them something else."
             problems.append(Problem(code="repeated-id", message=message, hint=hint, place=place))
     return problems

@@ -20,6 +20,8 @@ CALLED = {
     "levers": "lever",
     "points": "point",
     "devices": "device",
+    "plugs": "plug",
+    "routes": "route",
     "kinds": "kind",
     "functions": "function",
 }

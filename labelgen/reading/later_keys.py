@@ -1,6 +1,6 @@
 """Keys of the form that this version does not build yet, taken out before the rest is looked at.
 
-What would change the wiring is an error (not-yet); what would only add to what is printed is a caution (left-out).
+They would only add to what is printed, so that is a caution (left-out).
 """
 
 from collections.abc import Iterator
@@ -9,23 +9,27 @@ from typing import Any
 from labelgen.places import Path, Places
 from labelgen.problems import Problem
 
-WIRING_KEYS = ("plugs", "wire_list", "device_list", "routes")
 PRINT_KEYS = ("stocks", "palette")
-TABLES = ("boards", "panels", "supplies", "strips", "levers", "points", "devices", "kinds", "functions")
+ACCEPTING = (("points",), ("devices",))
+"""Where something can be accepted already."""
+ACCEPTED = ("moved",)
+"""What can be accepted there."""
+TABLES = ("boards", "panels", "supplies", "strips", "levers", "points", "devices", "plugs", "kinds", "functions")
 
 
 def set_aside(data: dict[str, Any], places: Places) -> list[Problem]:
-    """Takes those keys out of `data`, and reports not-yet and left-out."""
-    problems = [_not_yet(key, places.of_key((key,))) for key in WIRING_KEYS if _taken(data, key)]
-    problems += [_left_out(key, places.of_key((key,))) for key in PRINT_KEYS if _taken(data, key)]
+    """Takes those keys out of `data`, and reports left-out."""
+    problems = [_left_out(key, places.of_key((key,))) for key in PRINT_KEYS if _taken(data, key)]
     for table, id_, thing in _things(data):
         path: Path = (table, id_)
-        if table in ("points", "devices") and _taken(thing, "was"):
-            problems.append(_not_yet("was", places.of_key((*path, "was"))))
         if table == "panels" and _taken(thing, "lamps"):
             problems.append(_left_out("lamps", places.of_key((*path, "lamps"))))
     for owner_path, owner in _accepting(data):
-        if _taken(owner, "accepted"):
+        if owner_path[:1] in ACCEPTING and isinstance(owner.get("accepted"), dict):
+            codes = [code for code in owner["accepted"] if code not in ACCEPTED]
+            paths = [(*owner_path, "accepted", code) for code in codes if _taken(owner["accepted"], code)]
+            problems += [_left_out("accepted", places.of_key(path)) for path in paths]
+        elif owner_path[:1] not in ACCEPTING and _taken(owner, "accepted"):
             problems.append(_left_out("accepted", places.of_key((*owner_path, "accepted"))))
     return problems
 
@@ -55,15 +59,6 @@ def _accepting(data: dict[str, Any]) -> Iterator[tuple[Path, dict[str, Any]]]:
     wires = data.get("wires")
     if isinstance(wires, list):
         yield from ((("wires", number), wire) for number, wire in enumerate(wires) if isinstance(wire, dict))
-
-
-def _not_yet(key: str, place: Any) -> Problem:
-    return Problem(
-        code="not-yet",
-        message=f"`{key}` cannot be carried out by this version yet",
-        hint="Take it out, or turn it into a remark with # at the start of its lines, until a later version can.",
-        place=place,
-    )
 
 
 def _left_out(key: str, place: Any) -> Problem:

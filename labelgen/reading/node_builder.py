@@ -170,7 +170,7 @@ class NodeBuilder:
             self._refuse_sign(f"&{anchor}", start, end)
         if tag is not None:
             message = "a value cannot begin with ! without quotes"
-            hint = 'Leave it out: what you type is kept as it is. If it belongs to the text, put quotes around: "!…".'
+            hint = 'If it belongs to the text, put quotes around all of it: "!…". If not, take it away.'
             self._report(Problem(code="yaml-tag", message=message, hint=hint, place=self.draft.place(start, end)))
 
     def _refuse_sign(self, sign: str, start: int, end: int) -> None:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from labelgen.places import Path, Place
+from labelgen.places import Path, Place, Places
 from labelgen.problems import Problem
 from labelgen.reading.source_text import Draft
 
@@ -71,7 +71,7 @@ class Document:
     """`value`: dicts, lists and texts as they were typed, None where nothing stands behind a key."""
 
     value: dict[str, Any]
-    places: NodeTree
+    places: Places
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

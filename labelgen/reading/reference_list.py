@@ -8,8 +8,11 @@ from labelgen.problems import Problem
 from labelgen.reading.function_checks import functions, listed_wires
 from labelgen.reading.id_checks import ids, lever_ids
 from labelgen.reading.known_things import Known
+from labelgen.reading.plug_checks import plugs
 from labelgen.reading.references import circles, device_kinds, kinds, panels, plain_references, supply_terminals
+from labelgen.reading.route_checks import routes
 from labelgen.reading.strip_checks import strips
+from labelgen.reading.terminal_checks import painted_terminals
 
 CHECKS: tuple[Callable[[Known], list[Problem]], ...] = (
     ids,
@@ -18,9 +21,12 @@ CHECKS: tuple[Callable[[Known], list[Problem]], ...] = (
     circles,
     device_kinds,
     supply_terminals,
+    painted_terminals,
     panels,
     kinds,
     strips,
+    plugs,
+    routes,
     functions,
     listed_wires,
 )

@@ -71,6 +71,6 @@ def quoted_value(scene: Scene, message: str, start: int, at: Place | None = None
 
 
 def too_deep(draft: Draft, at: int) -> Mend:
-    message = "here things stand inside things more than 100 deep"
+    message = "this stands inside more than 100 other things"
     hint = "See whether a bracket or a dash was repeated by mistake."
     return Mend(problem=Problem(code="nested-too-deep", message=message, hint=hint, place=draft.place(at, at + 1)))

@@ -43,11 +43,22 @@ class WireFacts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Swap:
+    """Two ways whose device wires may have to be exchanged."""
+
+    here: str
+    """The heads of the wires here, and of those at the other way."""
+    there: str
+    way: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WayFacts:
     way: WayPlan
     function: Function | None
     panel: tuple[WireFacts, ...]
     layout: tuple[WireFacts, ...]
+    swap: Swap | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +133,7 @@ class Facts:
                 function=self.netlist.functions.get(way.function),
                 panel=tuple(self._wire(wire, strip, way) for wire in way.entry(Side.PANEL)),
                 layout=tuple(self._wire(wire, strip, way) for wire in way.entry(Side.LAYOUT)),
+                swap=_swap(way, strip),
             )
             for way in strip.ways
         ]
@@ -215,6 +227,19 @@ class Facts:
                 if len(numbers) > 2 and numbers[-1] - numbers[0] == len(numbers) - 1:
                     text = f"{strip}.{numbers[0]} to {numbers[-1]}"
                 yield Link(text=text, href=f"{group.strip}/index.html#way-{numbers[0]}" if numbers else "")
+
+
+def _swap(way: WayPlan, strip: StripPlan) -> Swap | None:
+    others = [other for other in strip.ways if other.number == way.swap_with]
+    if not others:
+        return None
+    return Swap(here=_device_heads(way), there=_device_heads(others[0]), way=way.swap_with)
+
+
+def _device_heads(way: WayPlan) -> str:
+    """The wires of a way that lead to the device itself, and not along the strip."""
+    wires = [w for w in (*way.panel, *way.layout) if EndKind.DEVICE in (w.start.kind, w.finish.kind) and w.stem]
+    return ", ".join(dict.fromkeys(wire.head for wire in wires)) or way.head
 
 
 def colours_of(letters: str) -> tuple[Colour, ...]:

@@ -9,6 +9,7 @@ from rich.table import Table
 from rich.text import Text
 
 from labelgen.model.netlist import End, Netlist, Wire
+from labelgen.model.record_changes import Changes
 from labelgen.model.sheet import Stock
 
 UNWATCHED_WIDTH = 240
@@ -23,6 +24,20 @@ def print_wires(netlist: Netlist) -> None:
     without = len(netlist.wires) - len(lengths)
     total = f"{len(netlist.wires)} wires, {sum(lengths) / 1000:.1f} m"
     _console().print(total + (f", and {without} of unknown length" if without else ""), highlight=False)
+
+
+def print_changes(changes: Changes) -> None:
+    """What came, went and moved since the record was last written."""
+    if not changes:
+        _console().print("nothing came, went or moved since this was last made")
+        return
+    rows = [
+        (word, str(wire.number), wire.head, wire.start, wire.finish)
+        for word, wires in (("came", changes.came), ("went", changes.went))
+        for wire in wires
+    ]
+    rows += [("moved", "", move.what, move.was, move.now) for move in changes.moved]
+    _print(("", "no.", "head", "from", "to"), rows, right={1})
 
 
 def print_stocks(stocks: Sequence[Stock]) -> None:

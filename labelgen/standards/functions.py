@@ -34,6 +34,7 @@ PATTERNS = (
     "zigzag",
     "bars",
     "rings",
+    "triangles",
     "plain",
 )
 
@@ -52,6 +53,7 @@ DEFAULT_FUNCTIONS: Mapping[str, FunctionDefault] = MappingProxyType(
             ("drive-b", "B", "VT", "cross", "7/0.2"),
             ("data", "D", "TQ", "bars", "7/0.2"),
             ("frog", "X", "PK", "rings", "16/0.2"),
+            ("route", "M", "GN", "triangles", "16/0.2"),
             ("spare", "–", "", "plain", ""),
         )
     }

@@ -1,7 +1,6 @@
 """Chains: a supply's feed from way to way, its return from device to device. Every chain is one line, never a ring."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import pairwise
 from typing import Any
 
@@ -9,27 +8,17 @@ from labelgen.model.description import Description
 from labelgen.model.kinds import SUPPLY_TERMINALS
 from labelgen.model.netlist import End, EndKind, Function, Side
 from labelgen.natural_order import natural
-from labelgen.places import Path
+from labelgen.wiring.chain_members import Member, Step
 from labelgen.wiring.circuits import WantedCircuit
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import INPUT_PREFIX, Ends
-from labelgen.wiring.groups import PlacedGroup
-from labelgen.wiring.marks import ChainHeads
+from labelgen.wiring.marks import ChainHeads, Head
+from labelgen.wiring.placed_groups import PlacedGroup
+from labelgen.wiring.recorded_chains import RecordedChains
 from labelgen.wiring.resolving import Boards, ResolvedDevice
 
 ChainKey = tuple[str, str]
 """Supply, terminal."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Member:
-    """One stop of a chain."""
-
-    order: Any
-    """Sorts the stops of one chain."""
-    end: End
-    function: str
-    path: Path
 
 
 class Chains:
@@ -41,11 +30,17 @@ class Chains:
         ends: Ends,
         functions: Mapping[str, Function],
         boards: Boards,
+        plugs_between: Callable[[str | None, str | None], float],
+        *,
+        recorded: RecordedChains | None = None,
     ) -> None:
+        """`plugs_between`: through how many plugs a wire from board to board runs. `recorded`: the chains as built."""
         self._description = description
+        self._recorded = recorded
         self._ends = ends
         self._functions = functions
         self._supply_boards = boards.supplies
+        self._plugs_between = plugs_between
         self._combs = {id_: joined(strip.bridges) for id_, strip in description.strips.items()}
         self._fed: dict[ChainKey, list[Member]] = {}
         self._shared: dict[ChainKey, list[Member]] = {}
@@ -97,8 +92,8 @@ class Chains:
         return self._description.supplies[supply].feed_at == "panel"
 
     def _rank(self, board: str | None, supply: str) -> Any:
-        """Boards outward from the supply: its own, then the others in natural order."""
-        return (board != self._supply_boards[supply], natural(board or ""))
+        """Boards outward from the supply: its own, then the others by fewest plugs, then in natural order."""
+        return (self._plugs_between(self._supply_boards[supply], board), natural(board or ""))
 
     def _device_order(self, device: ResolvedDevice, first: tuple[PlacedGroup, int] | None, supply: str) -> Any:
         if first is None:
@@ -110,6 +105,10 @@ class Chains:
         """For each supply its feed chains, then its device chains, then the pairs by which it feeds other supplies."""
         heads = self._heads()
         return [wire for supply in sorted(self._description.supplies, key=natural) for wire in self._of(supply, heads)]
+
+    def head(self, supply: str, terminal: str, function: str) -> Head:
+        """What the wires of a chain with that function are called."""
+        return self._heads().head(supply, terminal, self._functions[function].code)
 
     def _of(self, supply: str, heads: ChainHeads) -> Iterator[DraftWire]:
         terminals = self._terminals(supply)
@@ -136,21 +135,26 @@ class Chains:
 
     def _chain(self, supply: str, terminal: str, members: list[Member], heads: ChainHeads) -> Iterator[DraftWire]:
         source = Member(order=None, end=self._ends.supply(supply, terminal), function="", path=())
+        steps = self._recorded.steps(supply, source, members, self._bridge) if self._recorded else None
+        for before, after in self._in_a_line(source, members) if steps is None else steps:
+            link = before.end.kind is EndKind.WAY and before.end.thing == after.end.thing
+            yield DraftWire(
+                circuit=supply,
+                function=after.function,
+                head=heads.head(supply, terminal, self._functions[after.function].code),
+                start=before.end,
+                finish=after.end,
+                link=link,
+                pins=self._description.supplies[supply].pins,
+                path=after.path,
+            )
+
+    def _in_a_line(self, source: Member, members: list[Member]) -> Iterator[Step]:
         reached: set[tuple[str, int]] = set()
         for before, after in pairwise([source, *members]):
             bridge = self._bridge(after.end)
             if bridge is None or bridge not in reached:
-                head = heads.head(supply, terminal, self._functions[after.function].code)
-                link = before.end.kind is EndKind.WAY and before.end.thing == after.end.thing
-                yield DraftWire(
-                    circuit=supply,
-                    function=after.function,
-                    head=head,
-                    start=before.end,
-                    finish=after.end,
-                    link=link,
-                    path=after.path,
-                )
+                yield before, after
             if bridge is not None:
                 reached.add(bridge)
 

@@ -8,8 +8,8 @@ from labelgen.natural_order import natural
 from labelgen.wiring.circuits import CircuitKey, WantedCircuit, terminal_for
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import Ends
-from labelgen.wiring.groups import PlacedGroup
 from labelgen.wiring.marks import Head
+from labelgen.wiring.placed_groups import PlacedGroup
 from labelgen.wiring.resolving import ResolvedDevice
 
 
@@ -36,8 +36,10 @@ class CircuitWires:
             for wire in self._at_way(circuit, placed[circuit.key], number, row)
         ]
 
-    def diodes(self, circuits: list[WantedCircuit], placed: Mapping[CircuitKey, list[PlacedGroup]]) -> tuple[Diode, ...]:
-        """The diodes of every group: from a row's way to the ways of the terminals that it names."""
+    def diodes(
+        self, circuits: list[WantedCircuit], placed: Mapping[CircuitKey, list[PlacedGroup]]
+    ) -> tuple[Diode, ...]:
+        """The diodes of every group: from a row's way to the ways of the terminals or contacts that it names."""
         found = [
             (natural(group.strip), way, circuit, group, row)
             for circuit in circuits
@@ -52,9 +54,9 @@ class CircuitWires:
                 cathode=self._ends.way(group.strip, group.ways[target], None),
             )
             for _, way, circuit, group, number in found
-            for terminal in circuit.kind.group[number].diodes
+            for name in circuit.kind.group[number].diodes
             for target, row in circuit.rows()
-            if row.terminal == terminal and target in group.ways
+            if name in (row.terminal, row.contact) and target in group.ways
         )
 
     def head(self, circuit: WantedCircuit, function: str, mark: str) -> Head:

@@ -1,12 +1,13 @@
 """Circuits: a lever with the devices it works, or a device with no lever; and the groups of ways each needs."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
+from labelgen.model.built_record import BuiltGroup
 from labelgen.model.description import Description
 from labelgen.model.kinds import LEVER_CONTACTS, ChainRow, GroupRow, Kind
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
+from labelgen.wiring.recorded_groups import Homes, circuit_of
 from labelgen.wiring.resolving import ResolvedDevice
 
 SWAP_PAIRS = {"normal": "reverse", "reverse": "normal", "drive-a": "drive-b", "drive-b": "drive-a"}
@@ -26,6 +27,8 @@ class WantedGroup:
     devices: tuple[ResolvedDevice, ...]
     rows: tuple[int, ...]
     """Which rows of the kind's group it carries."""
+    home: BuiltGroup | None = None
+    """What the as-built record says of it; a group that is recorded keeps the ways that it has there."""
 
     @property
     def pinned_by(self) -> list[ResolvedDevice]:
@@ -68,7 +71,7 @@ class WantedCircuit:
 
 
 def wanted_circuits(
-    description: Description, devices: list[ResolvedDevice], strip_boards: Mapping[str, str | None]
+    description: Description, devices: list[ResolvedDevice], homes: Homes
 ) -> tuple[list[WantedCircuit], list[Problem]]:
     """Circuits with a lever in natural order of lever, then those without in natural order of device.
 
@@ -83,9 +86,9 @@ def wanted_circuits(
     for lever in sorted(by_lever, key=natural):
         problems += _lever_problems(description, lever, by_lever[lever])
         alike = tuple(device for device in by_lever[lever] if _alike(device, by_lever[lever][0]))
-        circuits.append(_circuit(description, lever, lever, alike, strip_boards))
+        circuits.append(_circuit(description, lever, lever, alike, homes))
     without = [device for device in devices if device.lever is None]
-    circuits += [_circuit(description, device.id, None, (device,), strip_boards) for device in without]
+    circuits += [_circuit(description, device.id, None, (device,), homes) for device in without]
     problems += [problem for device in devices for problem in _swap_problems(description, device)]
     return circuits, problems
 
@@ -99,10 +102,10 @@ def _circuit(
     id_: str,
     lever: str | None,
     devices: tuple[ResolvedDevice, ...],
-    strip_boards: Mapping[str, str | None],
+    homes: Homes,
 ) -> WantedCircuit:
     lever_type = _lever_type(description, lever, devices[0])
-    groups = _groups(description, devices, lever_type, strip_boards)
+    groups = _groups(description, devices, lever_type, homes)
     return WantedCircuit(id=id_, lever=lever, lever_type=lever_type, devices=devices, groups=groups)
 
 
@@ -116,22 +119,44 @@ def _groups(
     description: Description,
     devices: tuple[ResolvedDevice, ...],
     lever_type: str | None,
-    strip_boards: Mapping[str, str | None],
+    homes: Homes,
 ) -> tuple[WantedGroup, ...]:
     """One group for each strip that devices name, and for each board; only the first carries the chained rows."""
-    named = [device.given.strip for device in devices if device.given.strip]
-    named_on = {strip_boards.get(strip): strip for strip in reversed(named)}
-    members: dict[tuple[str | None, str | None], list[ResolvedDevice]] = {}
-    for device in devices:
-        strip = device.given.strip or named_on.get(device.board)
-        board = strip_boards.get(strip) if strip else device.board
-        members.setdefault((board, strip), []).append(device)
     groups: list[WantedGroup] = []
-    for (board, strip), together in members.items():
+    for (board, strip, number), together in _members(devices, homes):
         rows = _rows(description, devices[0], lever_type, first=not groups)
         if rows:
-            groups.append(WantedGroup(board=board, strip=strip, devices=tuple(together), rows=rows))
+            home = homes.groups[number] if number is not None else None
+            groups.append(WantedGroup(board=board, strip=strip, devices=tuple(together), rows=rows, home=home))
     return tuple(groups)
+
+
+GroupPlace = tuple[str | None, str | None, int | None]
+"""Board, strip, position in the record."""
+
+
+def _members(devices: tuple[ResolvedDevice, ...], homes: Homes) -> list[tuple[GroupPlace, list[ResolvedDevice]]]:
+    """The devices that share a group. Recorded groups come first, the circuit's own before others; newcomers join."""
+    places: dict[str, GroupPlace] = {}
+    for device in devices:
+        if (number := homes.of.get(device.id)) is not None:
+            strip = homes.groups[number].strip
+            places[device.id] = (homes.boards.get(strip), strip, number)
+    own = circuit_of(devices[0])
+    recorded = sorted(set(places.values()), key=lambda place: (homes.groups[place[2] or 0].key != own, place[2]))
+    named = [device.given.strip for device in devices if device.given.strip]
+    named_on = {homes.boards.get(strip): strip for strip in reversed(named)}
+    members: dict[GroupPlace, list[ResolvedDevice]] = {place: [] for place in recorded}
+    for device in devices:
+        strip_named = device.given.strip
+        joined = (p for p in recorded if p[1] == strip_named or (strip_named is None and p[0] == device.board))
+        if (known := places.get(device.id) or next(joined, None)) is not None:
+            members[known].append(device)
+            continue
+        strip_chosen = strip_named or named_on.get(device.board)
+        board = homes.boards.get(strip_chosen) if strip_chosen else device.board
+        members.setdefault((board, strip_chosen, None), []).append(device)
+    return list(members.items())
 
 
 def _rows(description: Description, device: ResolvedDevice, lever_type: str | None, *, first: bool) -> tuple[int, ...]:
@@ -174,7 +199,8 @@ def _lever_problems(description: Description, lever: str, devices: list[Resolved
                 code="lever-lacks-contact",
                 message=f"lever {lever} is {lever_type}, which has no contact {missing[0]}; "
                 f"{first.id} ({first.kind_name}) needs {', '.join(needed)}",
-                hint=f"The contacts of {lever_type} are {', '.join(contacts or ())}. Choose another `type:`.",
+                hint=f"The contacts of {lever_type} are {', '.join(contacts or ())}. "
+                f"Write `type: {first.kind.lever_type}`, or leave `type` out.",
                 place=description.place_of("levers", lever, "type"),
             )
         )

@@ -18,6 +18,17 @@ class DraftWire:
     path: Path = ()
     listed: int | None = None
     """Its position in the builder's list `wires`, if it stands there."""
+    pins: int = 1
+    """How many pins of a plug it takes, as its supply says."""
+    board: str | None = None
+    """The board on which it lies, where its ends alone do not say: of a wire through plugs."""
+    further: bool = False
+    """A wire through plugs goes on with this one: the number that the builder gave is that of the first."""
+
+    @property
+    def numbered_by(self) -> int | None:
+        """The listed wire whose number it has."""
+        return None if self.further else self.listed
 
     @property
     def key(self) -> frozenset[tuple[str, str, str]]:

@@ -7,6 +7,7 @@ from difflib import get_close_matches
 from labelgen.model.description import Description
 from labelgen.model.kinds import SUPPLY_TERMINALS
 from labelgen.model.netlist import End, EndKind, Side
+from labelgen.model.routes import FEED, OUTPUT, Matrix
 from labelgen.model.worked_levers import lever_of
 from labelgen.wiring.resolving import ResolvedDevice
 
@@ -21,9 +22,19 @@ class Ends:
     """Makes the ends of one description's wires, with what is painted on each thing."""
 
     def __init__(
-        self, description: Description, devices: Iterable[ResolvedDevice], contacts: Mapping[str, Sequence[str]]
+        self,
+        description: Description,
+        devices: Iterable[ResolvedDevice],
+        contacts: Mapping[str, Sequence[str]],
+        matrices: Sequence[Matrix] = (),
     ) -> None:
-        """`contacts`: of each lever; none where its type does not tell."""
+        """`contacts`: of each lever; none where its type does not tell. `matrices`: of the routes."""
+        self._matrices = {matrix.id: matrix.terminals for matrix in matrices}
+        self._buttons = {
+            f"ROUTE{row.number}": (row.number, (OUTPUT,) if row.stud else (FEED, OUTPUT))
+            for matrix in matrices
+            for row in matrix.rows
+        }
         self._description = description
         self._devices = {device.id: device for device in devices}
         self._contacts = {f"L{lever}": known for lever, known in contacts.items()}
@@ -54,6 +65,19 @@ class Ends:
         painted = _painted(supply, terminal, given.shown, given.terminals)
         return End(kind=EndKind.SUPPLY, thing=supply, terminal=terminal, painted=painted)
 
+    def pin(self, plug: str, pin: int, board: str | None) -> End:
+        """A pin of a plug; `board`: on which of its two boards, where that is known already."""
+        shown = self._description.plugs[plug].shown
+        painted = f"{shown}.{pin}" if shown else ""
+        return End(kind=EndKind.PIN, thing=plug, terminal=str(pin), board=board, painted=painted)
+
+    def route(self, number: str, contact: str) -> End:
+        """A contact of the button or stud of a route."""
+        return End(kind=EndKind.ROUTE, thing=number, terminal=contact)
+
+    def matrix(self, matrix: str, terminal: str) -> End:
+        return End(kind=EndKind.MATRIX, thing=matrix, terminal=terminal)
+
     def read(self, text: str) -> End | str:
         """The end that a text names; else what is wrong with it, in the builder's words.
 
@@ -63,21 +87,43 @@ class Ends:
         for wanted in Side:
             if text.endswith(f"/{wanted}"):
                 bare, side = text.removesuffix(f"/{wanted}"), wanted
-        thing, dot, terminal = bare.rpartition(".")
-        if not dot or not thing or not terminal:
+        thing, terminal = self._parts(bare)
+        if not thing or not terminal:
             return f"{text!r} is not an end of a wire"
         thing = self._by_shown.get(thing, thing)
         if thing in self._description.strips:
             return self._read_way(thing, terminal, side)
+        if thing in self._description.plugs and side is None:
+            return self._read_pin(thing, terminal)
         if side is not None:
             return f"{text!r} names a side, and only a strip has sides"
         return self._read_other(thing, terminal)
+
+    def _parts(self, text: str) -> tuple[str, str]:
+        """Thing and terminal. What is painted may have points in it: the last one behind a known thing counts."""
+        tables = (self._description.strips, self._description.supplies, self._description.plugs)
+        parts = text.split(".")
+        for cut in range(len(parts) - 1, 0, -1):
+            thing = ".".join(parts[:cut])
+            thing = self._by_shown.get(thing, thing)
+            if thing in self._devices or thing in self._contacts or any(thing in table for table in tables):
+                return thing, ".".join(parts[cut:])
+        thing, _, terminal = text.rpartition(".")
+        return thing, terminal
 
     def _read_way(self, strip: str, terminal: str, side: Side | None) -> End | str:
         ways = self._description.strips[strip].ways
         if not terminal.isascii() or not terminal.isdecimal() or not 1 <= int(terminal) <= ways:
             return f"strip {strip} has the ways 1 to {ways}, not {terminal!r}"
         return self.way(strip, int(terminal), side)
+
+    def _read_pin(self, plug: str, terminal: str) -> End | str:
+        given = self._description.plugs[plug]
+        if not terminal.isascii() or not terminal.isdecimal() or not 1 <= int(terminal) <= given.pins:
+            return f"plug {plug} has the pins 1 to {given.pins}, not {terminal!r}"
+        if int(terminal) in given.keep_empty:
+            return f"pin {terminal} of plug {plug} is kept empty"
+        return self.pin(plug, int(terminal), None)
 
     def _read_other(self, thing: str, terminal: str) -> End | str:
         if thing in self._description.supplies and thing not in self._devices:
@@ -96,8 +142,14 @@ class Ends:
         if thing in self._contacts:
             contacts = self._contacts[thing] or [terminal]
             return self._terminal(thing, terminal, contacts, {}) or self.lever(thing[1:], terminal)
-        if thing in self._left_out:
-            return ""
+        return "" if thing in self._left_out else self._read_route(thing, terminal)
+
+    def _read_route(self, thing: str, terminal: str) -> End | str:
+        if thing in self._matrices:
+            return self._terminal(thing, terminal, self._matrices[thing], {}) or self.matrix(thing, terminal)
+        if thing in self._buttons:
+            number, known = self._buttons[thing]
+            return self._terminal(thing, terminal, known, {}) or self.route(number, terminal)
         names = {name.lower(): name for name in self._names()}
         near = get_close_matches(thing.lower(), names, n=1, cutoff=CLOSE_ENOUGH)
         return f"there is no {thing}" + (f"; did you mean {names[near[0]]}?" if near else "")
@@ -110,7 +162,8 @@ class Ends:
         return {thing for id_, lever in missing for thing in (id_, f"L{lever}")}
 
     def _names(self) -> list[str]:
-        return [*self._description.strips, *self._description.supplies, *self._devices, *self._contacts]
+        named = (self._description.strips, self._description.supplies, self._description.plugs)
+        return [*(id_ for table in named for id_ in table), *self._devices, *self._contacts]
 
     @staticmethod
     def _terminal(thing: str, terminal: str, known: Sequence[str], painted: Mapping[str, str]) -> str:

@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 
+from labelgen.model.built_record import BuiltRecord
 from labelgen.model.description import Description
-from labelgen.model.kinds import LEVER_CONTACTS, Kind
-from labelgen.model.netlist import Circuit, Function, Group, Netlist, Wire
+from labelgen.model.kinds import Kind
+from labelgen.model.netlist import Circuit, Function, Group, Netlist, Side, StripPlan, Wire
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 from labelgen.standards.conductors import parse_size
@@ -13,66 +14,90 @@ from labelgen.wiring.circuit_wires import CircuitWires
 from labelgen.wiring.circuits import WantedCircuit, wanted_circuits
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import Ends
-from labelgen.wiring.groups import GroupPlacer, PlacedGroup
-from labelgen.wiring.levers import lever_plans
+from labelgen.wiring.groups import GroupPlacer
+from labelgen.wiring.levers import ends_of_lever, lever_plans
 from labelgen.wiring.listed_wires import with_listed
 from labelgen.wiring.marks import Head, colour_letters, functions_of
+from labelgen.wiring.nearest_stop import NearestStop
+from labelgen.wiring.placed_groups import PlacedGroup
+from labelgen.wiring.plug_ways import PlugWays
+from labelgen.wiring.plugs import PlugWiring
+from labelgen.wiring.recorded_chains import RecordedChains
+from labelgen.wiring.recorded_groups import Homes
+from labelgen.wiring.recorded_names import in_todays_names
+from labelgen.wiring.recorded_numbers import Numbered, numbered
 from labelgen.wiring.resolving import ResolvedDevice, Resolver
+from labelgen.wiring.route_wires import RouteWires, boards_of_routes
+from labelgen.wiring.routes import planned_matrices
 from labelgen.wiring.strip_geometry import Ground
 from labelgen.wiring.strip_plans import Held, StripPlanner
 from labelgen.wiring.wire_lengths import WireLengths
 
 
-def expand(description: Description, kinds: Mapping[str, Kind]) -> tuple[Netlist, list[Problem]]:
-    """Every circuit, strip and wire of a description. `kinds`: the built-in kinds by name.
+def expand(
+    description: Description, kinds: Mapping[str, Kind], record: BuiltRecord | None = None
+) -> tuple[Netlist, list[Problem]]:
+    """Every circuit, strip and wire of a description. `kinds`: the built-in kinds by name. `record`: as built.
 
     Things that refer to something unknown are left out: the reading stage reports those.
     """
-    return Expansion(description, kinds).netlist()
+    return Expansion(description, kinds, record).netlist()
 
 
 class Expansion:
     """One run of the wiring stage: each attribute is made once, in this order, and never changed."""
 
-    def __init__(self, description: Description, kinds: Mapping[str, Kind]) -> None:
+    def __init__(self, description: Description, kinds: Mapping[str, Kind], record: BuiltRecord | None = None) -> None:
         self.resolver = Resolver(description, kinds)
         self.description = description = self.resolver.description
         self.boards = self.resolver.boards
         self.functions = functions_of(description)
         self.ground = Ground(description.boards)
         self.devices = [d for d in self.resolver.devices() if self._functions_known(d)]
-        self.circuits, circuit_problems = wanted_circuits(description, self.devices, self.boards.strips)
-        placer = GroupPlacer(description, self.ground, self.boards.strips)
+        self.record, name_problems = in_todays_names(record, description, self.devices)
+        homes = Homes(description, self.record, self.devices, self.boards.strips)
+        self.circuits, circuit_problems = wanted_circuits(description, self.devices, homes)
+        placer = GroupPlacer(description, self.ground, self.boards.strips, self.record)
         self.placed = placer.place(self.circuits)
         self.levers = lever_plans(description, self.circuits, self.boards.panels, self._first_boards())
-        self.problems = [*self.resolver.problems, *circuit_problems, *placer.problems]
+        self.matrices, route_problems = planned_matrices(description, self.circuits, self.levers, self.boards.panels)
+        record_problems = [*name_problems, *homes.problems]
+        circuit_problems += route_problems
+        self.problems = [*self.resolver.problems, *record_problems, *circuit_problems, *placer.problems]
 
     def netlist(self) -> tuple[Netlist, list[Problem]]:
-        ends = Ends(self.description, self.devices, self._contacts())
-        merged = with_listed(self.description, self._drafts(ends), ends, self.functions)
-        wires = self._wires(merged.wires)
+        ends = Ends(self.description, self.devices, self._contacts(), self.matrices)
+        plugs = PlugWiring(self.description, ends, self._boards_of_ends(), self._lengths(), self.record.pins)
+        drafts = plugs.through(self._drafts(ends))
+        merged = with_listed(self.description, drafts, ends, self.functions, plugs.whole)
+        drafts = plugs.with_extras(merged.wires)
+        numbering, number_problems = numbered(self.description, drafts, self.record)
+        wires = self._wires(numbering)
         netlist = Netlist(
             railway=self.description.railway,
             circuits=tuple(self._circuit(circuit) for circuit in self.circuits),
-            strips=StripPlanner(self.description, self._held(ends), wires).plans(self.boards.strips),
+            strips=self._strip_plans(ends, wires),
             levers=tuple(self.levers),
             wires=tuple(wires),
             functions=self.functions,
-            diodes=self._circuit_wires(ends).diodes(self.circuits, self.placed),
+            diodes=(
+                *self._circuit_wires(ends).diodes(self.circuits, self.placed),
+                *self._route_wires(ends).diodes(self.matrices),
+            ),
+            matrices=self.matrices,
+            plugs=plugs.plans(wires),
+            passages=tuple(plugs.passages),
             shown=self.description.shown,
         )
-        return netlist, [*self.problems, *merged.problems]
+        return netlist, [*self.problems, *merged.problems, *plugs.problems, *number_problems]
+
+    def _strip_plans(self, ends: Ends, wires: list[Wire]) -> tuple[StripPlan, ...]:
+        planner = StripPlanner(self.description, self._held(ends), wires, self.record.spare_heads)
+        return planner.plans(self.boards.strips)
 
     def _contacts(self) -> dict[str, list[str]]:
-        """Of each lever, as its type says; where the rows of the kind name them, those and F."""
-        named = {circuit.lever: [row.contact for row in circuit.kind.group] for circuit in self.circuits}
-        found: dict[str, list[str]] = {}
-        for lever in self.levers:
-            by_type = LEVER_CONTACTS.get(lever.type)
-            if by_type is None and lever.type and lever.id in named:
-                by_type = ("F", *(contact for contact in named[lever.id] if contact not in {None, "F"}))
-            found[lever.id] = list(by_type or ())
-        return found
+        works = {circuit.lever: circuit for circuit in self.circuits}
+        return {lever.id: ends_of_lever(lever.type, works.get(lever.id)) for lever in self.levers}
 
     def _functions_known(self, device: ResolvedDevice) -> bool:
         kind = device.kind
@@ -95,33 +120,48 @@ class Expansion:
                     if row.chain is not None:
                         head = Head(stem="", painted="", code=head.code)
                     supply = circuit.first.fed_from(row.chain)[0] if row.chain is not None else circuit.first.supply
-                    found[group.strip, way] = Held(function=row.function, head=head, supply=supply, swap=row.swap)
+                    found[group.strip, way] = Held(
+                        function=row.function,
+                        head=head,
+                        supply=supply,
+                        swap=row.swap,
+                        swap_with=group.swap_with(number),
+                    )
         return found
 
     def _circuit_wires(self, ends: Ends) -> CircuitWires:
         return CircuitWires(ends, self.functions, {lever.id: lever.shown for lever in self.levers})
 
     def _drafts(self, ends: Ends) -> list[DraftWire]:
-        """What the rules make, in order: circuits strip by strip, then chains supply by supply."""
-        chains = Chains(self.description, ends, self.functions, self.boards)
+        """What the rules make, in order: circuits strip by strip, then chains supply by supply, then routes."""
+        of_circuits = self._circuit_wires(ends).all(self.circuits, self.placed)
+        ways, recorded = PlugWays(self.description.plugs), self._recorded_chains(of_circuits)
+        chains = Chains(self.description, ends, self.functions, self.boards, ways.count, recorded=recorded)
         panels = {lever.id: natural(lever.panel or "") for lever in self.levers}
         for circuit in self.circuits:
             chains.add(circuit, self.placed[circuit.key], panels.get(circuit.lever or ""))
-        return [*self._circuit_wires(ends).all(self.circuits, self.placed), *chains.wires()]
+        feed_heads = {matrix.supply: chains.head(matrix.supply, "feed", "feed") for matrix in self.matrices}
+        return [*of_circuits, *chains.wires(), *self._route_wires(ends).all(self.matrices, feed_heads)]
 
-    def _wires(self, drafts: list[DraftWire]) -> list[Wire]:
-        lengths = WireLengths(
-            self.description,
-            self.ground,
-            self.devices,
-            self.boards,
-            self._panel_levers(),
-        )
-        boards = self._boards_of_ends()
-        return [
-            self._wire(draft, number, lengths, boards)
-            for draft, number in zip(drafts, numbers(self.description, drafts), strict=True)
-        ]
+    def _route_wires(self, ends: Ends) -> RouteWires:
+        shown = {lever.id: lever.shown for lever in self.levers}
+        panels = {lever.id: lever.panel for lever in self.levers}
+        return RouteWires(ends, self.functions, self.circuits, shown, panels)
+
+    def _recorded_chains(self, of_circuits: list[DraftWire]) -> RecordedChains | None:
+        if not self.record.wires:
+            return None
+        limits = {id_: strip.entry_limit for id_, strip in self.description.strips.items()}
+        landed = [end.name for wire in of_circuits for end in (wire.start, wire.finish) if end.side is not Side.PANEL]
+        return RecordedChains(self.record, limits, landed, NearestStop(self._lengths()))
+
+    def _wires(self, numbering: list[Numbered]) -> list[Wire]:
+        lengths, boards = self._lengths(), self._boards_of_ends()
+        return [self._wire(draft, number, lengths, boards) for draft, number in numbering]
+
+    def _lengths(self) -> WireLengths:
+        levers = self._panel_levers()
+        return WireLengths(self.description, self.ground, self.devices, self.boards, levers, matrices=self.matrices)
 
     def _panel_levers(self) -> dict[str, dict[str, list[str]]]:
         found: dict[str, dict[str, list[str]]] = {id_: {} for id_ in self.description.panels}
@@ -137,7 +177,7 @@ class Expansion:
         boards |= {("device", device.id): device.board for device in self.devices}
         boards |= {("supply", id_): board for id_, board in self.boards.supplies.items()}
         boards |= {("lever", lever.id): lever.board for lever in self.levers}
-        return boards
+        return boards | boards_of_routes(self.matrices)
 
     def _wire(
         self,
@@ -162,12 +202,14 @@ class Expansion:
             start=draft.start,
             finish=draft.finish,
             link=draft.link,
-            board=boards.get((draft.start.kind, draft.start.thing))
+            board=draft.board
+            or boards.get((draft.start.kind, draft.start.thing))
             or boards.get((draft.finish.kind, draft.finish.thing)),
             holes=holes,
             length=length,
             note=listed.note if listed else "",
             path=draft.path,
+            listed=None if draft.further else draft.listed,
         )
 
     def _circuit(self, circuit: WantedCircuit) -> Circuit:
@@ -185,23 +227,6 @@ class Expansion:
 def _group(placed: PlacedGroup) -> Group:
     devices = tuple(device.id for device in placed.wanted.devices)
     return Group(board=placed.board, strip=placed.strip, devices=devices, ways=placed.ways)
-
-
-def numbers(description: Description, drafts: list[DraftWire]) -> list[int | str]:
-    """1, 2, 3 … in order, past the numbers that the builder gave; those stay the builder's text."""
-    own = [description.wires[draft.listed].number if draft.listed is not None else None for draft in drafts]
-    used = {number for number in own if number is not None}
-    numbering: list[int | str] = []
-    following = 1
-    for number in own:
-        if number is not None:
-            numbering.append(number)
-            continue
-        while str(following) in used:
-            following += 1
-        numbering.append(following)
-        following += 1
-    return numbering
 
 
 def notation(size: str) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from labelgen.model.description import Description, Lever
+from labelgen.model.kinds import LEVER_CONTACTS
 from labelgen.model.netlist import LeverPlan
 from labelgen.natural_order import natural
 from labelgen.wiring.circuits import WantedCircuit
@@ -38,6 +39,22 @@ def lever_plans(
             )
         )
     return plans
+
+
+def ends_of_lever(lever_type: str, circuit: WantedCircuit | None) -> list[str]:
+    """Its contacts, as its type says or the rows of the kind name them, and the things beside it.
+
+    None when neither tells: then it may have any.
+    """
+    fixed = LEVER_CONTACTS.get(lever_type)
+    if circuit is None or not lever_type:
+        return list(fixed or ())
+    rows = [row for _, row in circuit.rows()]
+    contacts = [*(row.contact for row in rows), *(row.contact for _, row in circuit.chain_rows())]
+    named = [contact for contact in contacts if contact is not None]
+    beside = [row.across for row in rows if row.across is not None and row.across not in circuit.kind.terminals]
+    feed = [] if lever_type == "stud" else ["F"]
+    return list(dict.fromkeys([*(fixed or (*feed, *named)), *beside]))
 
 
 def _drawn(description: Description) -> dict[tuple[str, str], str]:

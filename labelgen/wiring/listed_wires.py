@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from labelgen.model.description import Description, ListedWire
 from labelgen.model.netlist import End, EndKind, Function, Side
@@ -12,6 +13,8 @@ from labelgen.wiring.marks import Head
 
 Metal = tuple[EndKind, str, str]
 """The point of an end."""
+Key = frozenset[tuple[str, str, str]]
+"""The two points of a wire."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,9 +26,16 @@ class Merged:
 
 
 def with_listed(
-    description: Description, drafts: list[DraftWire], ends: Ends, functions: Mapping[str, Function]
+    description: Description,
+    drafts: list[DraftWire],
+    ends: Ends,
+    functions: Mapping[str, Function],
+    whole: Mapping[Key, int] = MappingProxyType({}),
 ) -> Merged:
-    """Adds what is listed under `wires`. Reports bad-end and same-ends; an unknown function was reported by reading."""
+    """Adds what is listed under `wires`. Reports bad-end and same-ends; an unknown function was reported by reading.
+
+    `whole`: the ends of wires that became several, because they run through plugs: where the list has them.
+    """
     wires = list(drafts)
     at = {wire.key: number for number, wire in enumerate(wires)}
     ways = _ways(drafts)
@@ -37,21 +47,24 @@ def with_listed(
         landing = (landed(both[0], both[1]), landed(both[1], both[0]))
         extra = _extra(number, listed, landing, ways, functions)
         position = at.get(extra.key)
-        if position is None:
+        if extra.key in whole:
+            problems += [_twice(description, number, listed)] if whole[extra.key] != number else ()
+        elif position is None:
             at[extra.key] = len(wires)
             wires.append(extra)
         elif wires[position].listed is not None:
             problems.append(_twice(description, number, listed))
         else:
-            wires[position] = _is_that_wire(wires[position], number, {end.point: end.side for end in both})
+            wires[position] = is_that_wire(wires[position], number, both)
     return Merged(wires=wires, problems=problems)
 
 
-def _is_that_wire(wire: DraftWire, number: int, sides: Mapping[Metal, Side | None]) -> DraftWire:
+def is_that_wire(wire: DraftWire, number: int, both: tuple[End, End]) -> DraftWire:
     """The wire of the rules, which takes number, colour and size from the list, and the sides that it says."""
+    sides: dict[Metal, Side | None] = {end.point: end.side for end in both}
     start = replace(wire.start, side=sides[wire.start.point] or wire.start.side)
     finish = replace(wire.finish, side=sides[wire.finish.point] or wire.finish.side)
-    return replace(wire, listed=number, start=start, finish=finish)
+    return replace(wire, listed=number, start=start, finish=finish, further=False)
 
 
 def _read_ends(
@@ -65,7 +78,7 @@ def _read_ends(
             continue
         if not end:
             continue
-        hint = "Write a thing and its terminal: L5.N, A1.3, A1.3/panel, P5.C or PULSE.feed."
+        hint = "Name a thing and a terminal that it has, as in L5.N, A1.3, A1.3/panel, P5.C or PULSE.feed."
         place = description.place_of("wires", number, key)
         problems.append(Problem(code="bad-end", message=end, hint=hint, place=place))
     if len(found) < 2:

@@ -75,15 +75,19 @@ def only(things: Mapping[str, object]) -> str | None:
 def supplies_given(description: Description, kinds: Mapping[str, Kind]) -> dict[str, Supply]:
     """Devices that serve as a supply themselves (`gives` of their kind), each as the supply that it makes.
 
-    It gives what it takes: the kind of that of its own supplies which has such terminals, else dc. Nothing is fed
-    from it by default: it has to be named.
+    It gives what it takes: the kind of that of its own supplies which has such terminals, else dc. On a digital
+    railway rails are digital. Nothing is fed from it by default: it has to be named.
     """
+    there = {supply.kind for supply in description.supplies.values()}
     found: dict[str, Supply] = {}
     for id_, device in {**description.points, **description.devices}.items():
         kind = kinds.get(device.kind or "")
         if kind is None or not kind.gives:
             continue
         alike = [name for name in kind.supply.values() if set(kind.gives) <= set(SUPPLY_TERMINALS[name])]
+        named = description.supplies.get(device.supply or "")
+        if "track" in alike[:1] and (named.kind == "digital" if named else "digital" in there and "track" not in there):
+            alike = ["digital"]
         board = device.board or (description.strips[device.strip].board if device.strip in description.strips else None)
         found[id_] = Supply(kind=alike[0] if alike else "dc", board=board, at=device.at, shown=device.shown)
     return found
@@ -181,9 +185,12 @@ class Resolver:
         return known if len(known) == len(found) else None
 
     def _fits(self, supply: str, kinds: set[SupplyKind]) -> bool:
-        """Whether a supply is of one of those kinds; an unknown one has been reported, and fits."""
+        """Whether a supply is of one of those kinds; an unknown one has been reported, and fits.
+
+        Rails that a controller can feed, a digital supply can feed as well.
+        """
         named = self.description.supplies.get(supply)
-        return named is None or named.kind in kinds
+        return named is None or named.kind in kinds or (named.kind == "digital" and "track" in kinds)
 
     def _supply(self, device: PlacedDevice, role: str) -> str | None:
         supplies, needed = self.description.supplies, device.kind.supply[role]
@@ -195,7 +202,7 @@ class Resolver:
         if (named := device.given.supply) is not None and self._fits(named, {needed}):
             return named if named in supplies else None
         default = self.description.boards[device.board].supply if device.board in self.description.boards else None
-        if default in supplies and supplies[default].kind == needed:
+        if default in supplies and self._fits(default, {needed}):
             return default
         return self._only_supply_that_fits(device, needed)
 
@@ -212,7 +219,8 @@ class Resolver:
         )
 
     def _only_supply_that_fits(self, device: PlacedDevice, needed: SupplyKind) -> str | None:
-        fitting = [name for name in self._supplies_in_order if self.description.supplies[name].kind == needed]
+        alike = [name for name in self._supplies_in_order if self.description.supplies[name].kind == needed]
+        fitting = alike or [name for name in self._supplies_in_order if self._fits(name, {needed})]
         if len(fitting) == 1:
             return fitting[0]
         place = self.description.place_of_key(*device.path)

@@ -18,13 +18,22 @@ class Held:
     head: Head
     supply: str
     swap: str = ""
+    swap_with: int = 0
+    """The other way of the pair."""
 
 
 class StripPlanner:
     """Makes the plans of all strips of one description."""
 
-    def __init__(self, description: Description, held: Mapping[tuple[str, int], Held], wires: list[Wire]) -> None:
-        """`held`: (strip, way): what a circuit put there."""
+    def __init__(
+        self,
+        description: Description,
+        held: Mapping[tuple[str, int], Held],
+        wires: list[Wire],
+        recorded: Mapping[tuple[str, int], str],
+    ) -> None:
+        """`held`: (strip, way): what a circuit put there. `recorded`: the head of what was there by the record."""
+        self._recorded = recorded
         self._description = description
         self._held = held
         self._entries: dict[tuple[str, int, Side], list[Wire]] = {}
@@ -82,6 +91,8 @@ class StripPlanner:
             code=head.code,
             mark=head.mark,
             swap=held.swap if held is not None else "",
+            swap_with=held.swap_with if held is not None else 0,
+            was=self._recorded.get((strip, way), "") if state in ("spare", "kept") else "",
             panel=panel,
             layout=layout,
         )

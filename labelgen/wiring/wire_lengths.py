@@ -1,13 +1,15 @@
 """How long each wire has to be cut: section 5.8 of the format. Wires run along the frame, so |dx| + |dy|."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
+from math import inf
 
 from labelgen.lengths import Point, rectilinear, rounded_up
 from labelgen.model.description import Description, Panel
-from labelgen.model.netlist import End, EndKind
-from labelgen.model.panel_places import lever_holes
+from labelgen.model.netlist import PANEL_KINDS, End, EndKind
+from labelgen.model.panel_places import lever_holes, places_of_routes
+from labelgen.model.routes import Matrix
 from labelgen.natural_order import natural
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.resolving import Boards, ResolvedDevice
@@ -48,8 +50,10 @@ class WireLengths:
         devices: list[ResolvedDevice],
         boards: Boards,
         panel_levers: Mapping[str, Mapping[str, list[str]]],
+        *,
+        matrices: Sequence[Matrix] = (),
     ) -> None:
-        """`panel_levers`: panel: the levers that stand in it, and the devices of each."""
+        """`panel_levers`: panel: the levers that stand in it, and the devices of each. `matrices`: of the routes."""
         self._description = description
         self._panel_boards = boards.panels
         self._ground = ground
@@ -57,12 +61,20 @@ class WireLengths:
         self._devices = {device.id: ground.spot(device.board, device.given.at) for device in devices}
         self._above = {device.id: device.board for device in devices if device.above}
         self._supplies = {id_: ground.spot(boards.supplies[id_], s.at) for id_, s in description.supplies.items()}
+        self._plugs = {
+            (id_, board): ground.spot(board, at)
+            for id_, plug in description.plugs.items()
+            for board, at in plug.at.items()
+        }
         self._holes = {
             id_: [(hole, spot.point) for hole in sorted(board.holes, key=natural) if (spot := self._hole(id_, hole))]
             for id_, board in description.boards.items()
             if board.holes
         }
-        self._on_panels = self._places_on_panels(devices, panel_levers)
+        self._on_panels = {
+            **self._places_on_panels(devices, panel_levers),
+            **places_of_routes(description.panels, matrices),
+        }
 
     def _places_on_panels(
         self, devices: list[ResolvedDevice], panel_levers: Mapping[str, Mapping[str, list[str]]]
@@ -93,6 +105,16 @@ class WireLengths:
         slack = self._slack(wire.start) + self._slack(wire.finish)
         return rounded_up(run.distance + slack, self._description.slack.round), run.holes
 
+    def distance(self, start: End, finish: End) -> float:
+        """Wire between two ends in mm, without slack; infinite where a place is not known."""
+        run = self._run(start, finish)
+        return inf if run is None else run.distance
+
+    def where(self, end: End) -> Spot | None:
+        """Where an end is, or its panel's wires go down: no wire is shorter than from there to there."""
+        stand = self._stand(end)
+        return stand.spot if stand is not None else None
+
     def _link_length(self, wire: DraftWire) -> int:
         ways = abs(int(wire.start.terminal) - int(wire.finish.terminal))
         distance = ways * pitch_of(self._description.strips[wire.start.thing])
@@ -100,7 +122,7 @@ class WireLengths:
 
     def _slack(self, end: End) -> float:
         slack = self._description.slack
-        if end.kind is EndKind.LEVER or end.point[:2] in self._on_panels:
+        if end.kind in PANEL_KINDS or end.point[:2] in self._on_panels:
             return slack.panel
         return slack.strip if end.kind is EndKind.WAY else slack.device
 
@@ -129,7 +151,7 @@ class WireLengths:
         return Run(holes=tuple(id_ for id_, _ in best), distance=distance(best))
 
     def _stand(self, end: End) -> Stand | None:
-        if end.kind is EndKind.LEVER or end.point[:2] in self._on_panels:
+        if end.kind in PANEL_KINDS or end.point[:2] in self._on_panels:
             return self._at_panel(end)
         spot = self._spot(end)
         board = self._above.get(end.thing) if end.kind is EndKind.DEVICE else None
@@ -140,6 +162,8 @@ class WireLengths:
             return self._devices[end.thing]
         if end.kind is EndKind.SUPPLY:
             return self._supplies[end.thing]
+        if end.kind is EndKind.PIN:
+            return self._plugs.get((end.thing, end.board or ""))
         middle = self._strips[end.thing]
         if middle is None:
             return None

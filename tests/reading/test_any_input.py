@@ -128,6 +128,8 @@ KEYS = st.sampled_from(
         "sheets",
         "printing",
         "plugs",
+        "pins",
+        "keep_empty",
         "accepted",
         "taken",
         "group",

@@ -117,22 +117,23 @@ BAD = [
     ("railway: x\npoints: [P5]", "wrong-type", (2, 9), "a list"),
     ("railway: x\npoints:\n  - P5", "wrong-type", (2, 1), "a list"),
     ("railway: x\npoints: {P 5: {}}", "bad-id", (2, 10), "cannot be an id"),
-    ("railway: x\nboards: {aux: {}}", "bad-id", (2, 10), "reserve"),
+    ("railway: x\nboards: {aux: {}}", "bad-id", (2, 10), "keep for themselves"),
     ("railway: x\nstrips: {A: {ways: 1000000000}}", "out-of-range", (2, 20), "between 1 and 200"),
+    ("railway: x\nstrips: {A: {ways: 1000000000}}", "out-of-range", (2, 20), "1000000000 is too large"),
+    ("railway: x\nstrips: {A: {ways: 0}}", "out-of-range", (2, 20), "0 is too small"),
+    ("railway: x\nstrips: {A: {ways: 1" + "0" * 20 + "}}", "out-of-range", (2, 20), "this number is too large"),
     ("railway: x\nstrips: {A: {ways: " + "9" * 5000 + "}}", "out-of-range", (2, 20), "smaller"),
     ("railway: x\nstrips: {A: {ways: 1e1}}", "bad-number", (2, 20), "plain number"),
     ("railway: x\nstrips: {A: {ways: ١٢}}", "bad-number", (2, 20), "plain number"),
     ("railway: x\nstrips: {A: {taken: {x: y}}}", "bad-number", (2, 22), "plain number"),
     ("railway: x\nstrips: {A: {taken: {7: y, 07: z}}}", "repeated-key", (2, 28), "same way"),
     ("railway: x\nsupplies: {S: {volts: 12}}", "missing-key", (2, 12), "supply `S` has no `kind`"),
+    ("railway: x\nsupplies: {S: {}}", "missing-key", (2, 12), "pulse, dc, ac, track or digital."),
     ("railway: x\nwires: [{from: A.1}]", "missing-key", (2, 9), "a listed wire has no `to`"),
     ("railway: x\npanels: {M: {points: {P5: {normal: x}}}}", "missing-key", (2, 23), "`at`"),
     ("railway: x\nlevers: {5: {spare: maybe}}", "wrong-type", (2, 21), "yes or no"),
     ("railway: x\nkinds: {k: {terminals: {A: a}, supply: x}}", "unknown-choice", (2, 40), "pulse"),
     # later
-    ("railway: x\nplugs: {J1: {}}", "not-yet", (2, 1), "remark"),
-    ("railway: x\nwire_list: x.csv", "not-yet", (2, 1), "wire_list"),
-    ("railway: x\npoints: {P5: {was: P4}}", "not-yet", (2, 15), "was"),
     # kinds with more to them
     (
         "railway: x\nkinds: {k: {terminals: {A: }, supply: {drive: dc},"
@@ -151,10 +152,11 @@ BAD = [
         "railway: x\nkinds: {k: {terminals: {A: }, supply: dc, group: [{function: feed, terminal: A, diodes: [B]}]}}",
         "bad-kind",
         (2, 90),
-        "Its terminals: A",
+        "It has no other row",
     ),
     (
-        "railway: x\nkinds: {k: {terminals: {A: }, supply: dc, gives: {feed: B}, group: [{function: feed, terminal: A}]}}",
+        "railway: x\nkinds: {k: {terminals: {A: }, supply: dc, gives: {feed: B},"
+        " group: [{function: feed, terminal: A}]}}",
         "bad-kind",
         (2, 57),
         "Its terminals: A",
@@ -168,6 +170,8 @@ BAD = [
     ),
     ("railway: x\nstocks: {}", "left-out", (2, 1), "not printed"),
     ("railway: x\npanels: {M: {lamps: yes}}", "left-out", (2, 14), "lamps"),
+    ("railway: x\npoints: {P5: {lever: none, accepted: {moved: a, ring: b}}}", "left-out", (2, 49), "no effect"),
+    ("railway: x\npoints: {P5: {accepted: moved}}", "wrong-type", (2, 25), "a set of ids"),
     ("railway: x\naccepted: {}", "left-out", (2, 1), "no effect"),
     ("railway: x\nboards: {B: {holes: {H: {at: [1, 1], accepted: {}}}}}", "left-out", (2, 38), "no effect"),
     ("railway: x\nwires: [{from: A1.1, to: A1.2, accepted: {a: b}}]", "left-out", (2, 32), "no effect"),
@@ -312,7 +316,7 @@ def test_a_device_takes_the_kind_of_its_board() -> None:
 def test_all_the_problems_of_a_file_come_in_one_run_in_file_order() -> None:
     text = GOOD.replace("ways: 12,", "ways: twelve,").replace("board: East}", "board: Est}", 1)
     text = text.replace("name: Harbour siding", "nmae: Harbour #2").replace("lever: Y3", "lever: y3")
-    text = text.replace("colour: red/blue", "colour: teal") + "plugs: {}\nlevers: {}\n"
+    text = text.replace("colour: red/blue", "colour: teal") + "palette: {}\nlevers: {}\n"
     assert [code for code, _, _ in told(text)] == [
         "unknown-name",
         "bad-number",
@@ -320,7 +324,7 @@ def test_all_the_problems_of_a_file_come_in_one_run_in_file_order() -> None:
         "hash-swallows",
         "repeated-id",
         "bad-colour",
-        "not-yet",
+        "left-out",
         "repeated-key",
     ]
     lines = [line for _, line, _ in told(text)]
