@@ -1,0 +1,43 @@
+"""Which stops of a chain hang together."""
+
+from collections.abc import Sequence
+
+Bridge = tuple[str, int]
+"""Strip, position among its bridges."""
+
+
+class JoinedStops:
+    """Stops by number; the first one is the supply's terminal."""
+
+    def __init__(self, bridges: Sequence[Bridge | None]) -> None:
+        """`bridges`: of each stop, the bridge on which it lies: stops on one bridge are one piece of metal."""
+        self._parent = list(range(len(bridges)))
+        self._size = [1] * len(bridges)
+        first: dict[Bridge, int] = {}
+        for number, bridge in enumerate(bridges):
+            if bridge is not None:
+                self.join(first.setdefault(bridge, number), number)
+
+    def join(self, one: int, other: int) -> bool:
+        """False when they are joined already: one more wire would make a ring."""
+        a, b = self._top(one), self._top(other)
+        if a == b:
+            return False
+        self._parent[b] = a
+        self._size[a] += self._size[b]
+        return True
+
+    def is_fed(self, number: int) -> bool:
+        """Whether it hangs on the supply."""
+        return self._top(number) == self._top(0)
+
+    def is_alone(self, number: int) -> bool:
+        return self._size[self._top(number)] == 1
+
+    def _top(self, number: int) -> int:
+        top = number
+        while self._parent[top] != top:
+            top = self._parent[top]
+        while number != top:
+            self._parent[number], number = top, self._parent[number]
+        return top

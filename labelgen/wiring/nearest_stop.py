@@ -1,0 +1,49 @@
+"""From which stop of a chain the shortest wire leads to a newcomer."""
+
+from collections.abc import Sequence
+from math import inf
+
+from labelgen.model.netlist import End, EndKind
+from labelgen.wiring.draft_wires import DraftWire
+from labelgen.wiring.marks import Head
+from labelgen.wiring.strip_geometry import Spot
+from labelgen.wiring.wire_lengths import WireLengths
+
+NOTHING = Head(stem="", painted="", code="")
+
+
+class NearestStop:
+    """Measures wires that are not there yet."""
+
+    def __init__(self, lengths: WireLengths) -> None:
+        self._lengths = lengths
+        self._spots: dict[tuple[EndKind, str, str], Spot | None] = {}
+
+    def among(self, stops: Sequence[End], newcomer: End) -> int:
+        """The position of the nearest: of equally near ones, and where no length is known, the first."""
+        here = self._spot(newcomer)
+        least = [self._least(stop, here) for stop in stops]
+        best, found = inf, 0
+        for number in sorted(range(len(stops)), key=least.__getitem__):
+            if least[number] > best:
+                break
+            length = self._length(stops[number], newcomer)
+            if length is not None and (length, number) < (best, found):
+                best, found = length, number
+        return found
+
+    def _least(self, stop: End, here: Spot | None) -> float:
+        """A length in mm that no wire from there falls short of: so most of them need not be measured."""
+        there = self._spot(stop)
+        away = there.to(here) if there is not None and here is not None else None
+        return 0 if away is None else away
+
+    def _spot(self, end: End) -> Spot | None:
+        if end.point not in self._spots:
+            self._spots[end.point] = self._lengths.where(end)
+        return self._spots[end.point]
+
+    def _length(self, start: End, finish: End) -> int | None:
+        link = start.kind is finish.kind is EndKind.WAY and start.thing == finish.thing
+        wire = DraftWire(circuit="", function="", head=NOTHING, start=start, finish=finish, link=link)
+        return self._lengths.measure(wire)[0]
