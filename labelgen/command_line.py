@@ -34,12 +34,17 @@ JsonOption = Annotated[bool, typer.Option("--json", help="For other programs.")]
 
 
 def main() -> NoReturn:
-    """Runs the command; a reader that stops listening (`| head`) ends it quietly."""
+    """Runs the command; a reader that stops listening (`| head`) ends it quietly, a full disk with its reason."""
+    status = 0
     try:
         app()
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    raise SystemExit(0)
+    except OSError as error:
+        typer.echo(f"labelgen: {(error.strerror or str(error)).lower()}", err=True)
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        status = 1
+    raise SystemExit(status)
 
 
 @app.command()

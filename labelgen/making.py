@@ -121,6 +121,21 @@ def stock_called(name: str, place: Place) -> tuple[Stock | None, list[Problem]]:
     return None, [Problem(code="unknown-sheet", message=message, hint=hint, place=place)]
 
 
+def print_problems(description: Description) -> list[Problem]:
+    """What `check` can say of printing without making anything: sheets that are not known, a schedule's address."""
+    from labelgen.drawings.tag_text import address_problem
+
+    given = {use: getattr(description.sheets, use) for use in type(description.sheets).model_fields}
+    problems = [
+        problem
+        for use, name in given.items()
+        if name is not None
+        for problem in stock_called(name, description.place_of("sheets", use))[1]
+    ]
+    address = address_problem(description)
+    return [*problems, *([address] if address is not None else [])]
+
+
 def misuse(checked: Checked, request: Request) -> str | None:
     """What is wrong with the words of a command, when something is."""
     boards = checked.description.boards
@@ -300,7 +315,7 @@ def _schedule(job: Job) -> Result:
 
     marks = {name: inline_svg(_swatch(function, job.look)) for name, function in job.netlist.functions.items()}
     pages = schedule_pages(job.description, job.netlist, marks)
-    words = f"{_count(len(pages), 'page')}, one for each strip"
+    words = f"an index, and a page for each of {_count(len(job.netlist.strips), 'strip')}"
     return Result(files=pages, made=(Made(name="schedule/index.html", what=words),), problems=[])
 
 

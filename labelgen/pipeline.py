@@ -10,7 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from labelgen.checks.check_list import check
-from labelgen.making import MAKERS, Checked, Files, Job, Made, Request, Result
+from labelgen.making import MAKERS, Checked, Files, Job, Made, Request, Result, print_problems
 from labelgen.problems import Problem, Severity, has_errors, in_file_order
 from labelgen.reading.built_record_reader import ReadRecord, read_built_record
 from labelgen.reading.data_readers import built_in_kinds
@@ -32,7 +32,7 @@ def check_file(path: Path, *, afresh: bool = False) -> tuple[Checked | None, lis
     record = recorded.record.only_printed() if recorded.record is not None and afresh else recorded.record
     expansion = Expansion(description, built_in_kinds(), record)
     netlist, wiring_problems = expansion.netlist()
-    problems = [*problems, *recorded.problems, *wiring_problems]
+    problems = [*problems, *recorded.problems, *wiring_problems, *print_problems(description)]
     found = check(description, netlist)
     if has_errors(problems):
         found = [problem for problem in found if problem.severity is Severity.ERROR]

@@ -243,3 +243,30 @@ def test_a_reader_that_stops_listening_ends_it_quietly(railway: Path) -> None:
     pipe = f"{sys.executable} -m labelgen wires {railway} | head -n 1"
     result = subprocess.run(["sh", "-c", pipe], capture_output=True, text=True, check=True)
     assert result.stderr == ""
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [("sheets: {flags: nonsense}", "no label sheet `nonsense`"), ("schedule: example.org/wiring", "schedule")],
+)
+def test_check_finds_what_make_would_refuse(railway: Path, line: str, said: str) -> None:
+    railway.write_text(f"{short_railway.TEXT}{line}\n", encoding="utf-8")
+    result = run("check", railway)
+    assert result.exit_code == 1
+    assert said in result.stdout
+
+
+def test_the_labels_of_one_board_are_those_of_its_panel_too(railway: Path) -> None:
+    run("make", railway)
+    whole = railway.with_suffix("")
+    result = run("make", railway, "--board", "B1", "--into", railway.parent / "one")
+    assert result.exit_code == 0, result.stderr
+    for name in ("flags.pdf", "plates.pdf", "fascia-BOX.pdf"):
+        assert (railway.parent / "one" / name).read_bytes() == (whole / name).read_bytes()
+
+
+def test_a_full_disk_is_said_without_a_traceback(railway: Path) -> None:
+    command = f"{sys.executable} -m labelgen wires {railway} --csv > /dev/full"
+    result = subprocess.run(["sh", "-c", command], capture_output=True, text=True, check=False)
+    assert result.returncode == 1
+    assert result.stderr == "labelgen: no space left on device\n"

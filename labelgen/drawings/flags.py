@@ -11,7 +11,7 @@ from labelgen.lengths import Rectangle
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing, Line, Shape
 from labelgen.model.look import CellSize, Look
-from labelgen.model.netlist import PANEL_KINDS, EndKind, Function, Netlist, Wire
+from labelgen.model.netlist import EndKind, Function, Netlist, Wire
 from labelgen.problems import Problem
 from labelgen.standards.conductors import outside_diameter_mm, parse_size
 
@@ -140,9 +140,9 @@ def _colour_note(wire: Wire, function: Function | None) -> str:
 
 
 def _board(netlist: Netlist, flag: FlagEnd) -> str | None:
-    """A strip's own board; the end at a lever, or behind a panel, belongs to that panel."""
-    if flag.end.kind in PANEL_KINDS:
-        return None
+    """A strip's own board; an end at a lever is on the board of the lever's panel."""
+    if flag.end.kind is EndKind.LEVER and flag.end.thing in netlist.lever_by_id:
+        return netlist.lever_by_id[flag.end.thing].board
     if flag.end.kind is EndKind.PIN:
         return flag.end.board
     if flag.end.kind is EndKind.WAY and flag.end.thing in netlist.strip_by_id:

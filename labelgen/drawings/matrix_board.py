@@ -14,7 +14,7 @@ from labelgen.drawings.text_fitting import centred, fit_in
 from labelgen.lengths import Point, Rectangle
 from labelgen.model.drawing import Box, Circle, Line, Shape
 from labelgen.model.matrix_wires import MatrixWires
-from labelgen.model.routes import Matrix, MatrixColumn, MatrixRow
+from labelgen.model.routes import Matrix, MatrixColumn, MatrixRow, row_position
 from labelgen.typefaces import BOLD, REGULAR
 
 HOLE_MM = 2.54
@@ -45,25 +45,54 @@ class Labels:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """What of a matrix is drawn in one piece: a board of its own, where there are several."""
+    """What of a matrix is drawn in one piece: a board of its own, where there are several.
+
+    Rows and columns stand where their letters and numbers put them, even if one between them is gone.
+    """
 
     rows: Sequence[MatrixRow]
     columns: Sequence[MatrixColumn]
+    first_column: int
+
+    def row_slot(self, row: MatrixRow) -> int:
+        return (row_position(row.letter) or 0) - (row_position(self.rows[0].letter) or 0)
+
+    def column_slot(self, column: MatrixColumn) -> int:
+        return column.number - self.first_column
+
+    @property
+    def down(self) -> int:
+        return self.row_slot(self.rows[-1]) + 1
+
+    @property
+    def across(self) -> int:
+        return self.column_slot(self.columns[-1]) + 1
 
     def height(self, labels: Labels) -> float:
-        return HEAD_MM + HOLE_MM + len(self.rows) * ROW_MM + 2 * PAD + 2 * labels.height
+        return HEAD_MM + HOLE_MM + self.down * ROW_MM + 2 * PAD + 2 * labels.height
 
 
 def board_parts(matrix: Matrix, setting: Setting) -> list[Part]:
     """Parts that fit on a page: as many columns as there is room for, then the rows that have diodes there."""
     across = int((setting.width - NAMES_MM - 2 * HOLE_MM) / COLUMN_MM)
-    parts = []
-    for left in range(0, len(matrix.columns), across):
-        columns = matrix.columns[left : left + across]
-        numbers = {column.number for column in columns}
-        rows = [row for row in matrix.rows if numbers & {*row.columns}]
-        parts += [Part(rows=rows[top : top + MOST_ROWS], columns=columns) for top in range(0, len(rows), MOST_ROWS)]
-    return parts
+    return [
+        Part(rows=rows, columns=columns, first_column=first)
+        for first in range(1, matrix.columns[-1].number + 1, across)
+        if (columns := [column for column in matrix.columns if first <= column.number < first + across])
+        for rows in _in_reach([row for row in matrix.rows if {column.number for column in columns} & {*row.columns}])
+    ]
+
+
+def _in_reach(rows: Sequence[MatrixRow]) -> Iterator[list[MatrixRow]]:
+    """The rows in lots, none of which is higher than a page allows."""
+    lot: list[MatrixRow] = []
+    for row in rows:
+        position = row_position(row.letter) or 0
+        if lot and position - (row_position(lot[0].letter) or 0) >= MOST_ROWS:
+            yield lot
+            lot = []
+        lot.append(row)
+    yield lot
 
 
 def board_piece(part: Part, wires: MatrixWires, setting: Setting) -> Piece:
@@ -92,9 +121,10 @@ class _Painter:
 
     def shapes(self, top: float) -> Iterator[Shape]:
         first = top + HEAD_MM + HOLE_MM
-        ys = {row.letter: first + index * ROW_MM for index, row in enumerate(self._part.rows)}
-        xs = {c.number: self._left + HOLE_MM + index * COLUMN_MM + 2 * HOLE_MM for index, c in enumerate(self._columns)}
-        foot = first + len(ys) * ROW_MM
+        left = self._left + 3 * HOLE_MM
+        ys = {row.letter: first + self._part.row_slot(row) * ROW_MM for row in self._part.rows}
+        xs = {column.number: left + self._part.column_slot(column) * COLUMN_MM for column in self._columns}
+        foot = first + self._part.down * ROW_MM
         yield from self._ground(top + HEAD_MM, foot)
         for row in self._part.rows:
             yield from self._row(row, ys[row.letter], xs)
@@ -110,7 +140,7 @@ class _Painter:
 
     def _ground(self, top: float, bottom: float) -> Iterator[Shape]:
         """The board, and a dot for each hole of it."""
-        across, down = len(self._columns) * COLUMN_HOLES + 1, len(self._part.rows) * ROW_HOLES
+        across, down = self._part.across * COLUMN_HOLES + 1, self._part.down * ROW_HOLES
         width = (across + 1) * HOLE_MM
         yield Box(x=self._left, y=top, width=width, height=bottom - top, fill=WOOD, stroke=BELOW, stroke_width=0.15)
         for row in range(down):

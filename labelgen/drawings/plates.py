@@ -26,8 +26,8 @@ BLOCK = 4.2
 """mm: an N or R block."""
 STACKED_FROM, LOW = 14.0, 10.0
 """mm of height: from where the name stands below the number; up to where N and R stand around the words."""
-NO_STROKE = ("button", "buttons", "rotary", "stud")
-"""Lever types without a handle that lies one way or the other."""
+NO_STROKE = ("button", "buttons", "on-off", "rotary", "stud")
+"""Lever types that are neither normal nor reverse."""
 
 
 def plate_drawings(
@@ -49,7 +49,7 @@ def plate_drawings(
         drawings.append(
             Drawing(
                 width=cell.width, height=cell.height, shapes=tuple(_shapes(lever, netlist, look, cell, lettering)),
-                name=f"plate {lever.shown}", place=lettering.place, board=None if lever.panel else lever.board,
+                name=f"plate {lever.shown}", place=lettering.place, board=lever.board,
             )
         )  # fmt: skip
         problems += dict.fromkeys(lettering.problems)
@@ -115,6 +115,10 @@ def _words(lever: LeverPlan, name: str, face: Rectangle, lettering: Lettering) -
     number = Rectangle(face.x, face.y, face.width, share)
     below = Rectangle(face.x, face.y + share + GAP / 2, face.width, face.height - share - GAP / 2)
     lines = lettering.lines(name, width=below.width, height=below.height, largest=_name_cap(lettering))
+    if len(lines or ()) == 1:  # on one baseline from plate to plate, whatever hangs below it
+        line = lines[0]
+        name_at = line.at(below.x + below.width / 2, below.y + (below.height + line.cap) / 2, anchor="middle")
+        return [*_number(lever.shown, number, lettering), name_at]
     return [*_number(lever.shown, number, lettering), *(stacked(lines, below) if lines else ())]
 
 

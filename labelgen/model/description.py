@@ -24,7 +24,7 @@ from labelgen.model.scalars import (
     Ways,
     Word,
     complaint,
-    decimal,
+    coordinate,
     what,
 )
 from labelgen.places import NoPlaces, Path, Place, Places
@@ -230,12 +230,12 @@ def _corner(value: Any) -> Any:
     if isinstance(value, str):
         return value
     x, y = _pair(value)
-    return (decimal(x), decimal(y))
+    return (coordinate(x), coordinate(y))
 
 
 def _hole_or_row(value: Any) -> Any:
     """Where a lever's hole goes; a lone number stands behind `row` only."""
-    return decimal(value) if isinstance(value, str) else _corner(value)
+    return coordinate(value) if isinstance(value, str) else _corner(value)
 
 
 def _two_corners(value: Any) -> Any:
@@ -350,6 +350,11 @@ class Description(Record):
     def device_path(self, device: str) -> Path:
         """The path of a point or other device."""
         return ("points" if device in self.points else "devices", device)
+
+    def board_of_panel(self, panel: str) -> str | None:
+        """The board that a panel names, else the only one there is."""
+        only = next(iter(self.boards)) if len(self.boards) == 1 else None
+        return self.panels[panel].board or only
 
     def place_of(self, *path: str | int) -> Place:
         """The place of a value by its path; of what is not written, the nearest above it."""

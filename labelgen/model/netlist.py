@@ -300,6 +300,10 @@ class Netlist:
         return {strip.id: strip for strip in self.strips}
 
     @cached_property
+    def lever_by_id(self) -> dict[str, LeverPlan]:
+        return {lever.id: lever for lever in self.levers}
+
+    @cached_property
     def plug_by_id(self) -> dict[str, PlugPlan]:
         return {plug.id: plug for plug in self.plugs}
 

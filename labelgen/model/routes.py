@@ -3,6 +3,7 @@
 Rows are inputs, columns are outputs. A diode lets current through from its row to its column, never back.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from string import ascii_uppercase
@@ -14,6 +15,7 @@ ROUTE_FUNCTION = "route"
 """Of the wires from the buttons to the matrix."""
 FEED, OUTPUT = "F", "M"
 """The two contacts of a route's button: from the supply's feed, and to the matrix. A stud has only the second."""
+MATRIX_IDS = re.compile(r"MATRIX([2-9]|[1-9]\d+)?")
 ROW_LETTERS = "".join(letter for letter in ascii_uppercase if letter not in "IO")
 """ISO 5457, grid references: rows by letters, without I and O, which look like 1 and 0; columns by numbers."""
 
@@ -88,6 +90,21 @@ def row_letter(index: int) -> str:
         rest, letter = divmod(rest - 1, len(ROW_LETTERS))
         letters = ROW_LETTERS[letter] + letters
     return letters
+
+
+def row_position(letters: str) -> int | None:
+    """1 for A; None for what is no row."""
+    position = 0
+    for letter in letters:
+        if letter not in ROW_LETTERS:
+            return None
+        position = position * len(ROW_LETTERS) + ROW_LETTERS.index(letter) + 1
+    return position or None
+
+
+def is_matrix(thing: str) -> bool:
+    """Whether an id is one that matrices have, whatever its case."""
+    return MATRIX_IDS.fullmatch(thing.upper()) is not None
 
 
 def matrix_id(index: int) -> str:

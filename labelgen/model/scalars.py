@@ -88,18 +88,25 @@ def _typed(value: float) -> str:
     return "this number" if "e" in shown else shown
 
 
-def _within(low: float, high: float) -> AfterValidator:
-    def check(value: float) -> float:
-        if not low <= value <= high:
-            message = f"{_typed(value)} is too {'small' if value < low else 'large'} here"
-            raise complaint("out-of-range", message, f"Write a number between {low:g} and {high:g}.")
-        return value
+def _bounded(value: float, low: float, high: float) -> float:
+    if not low <= value <= high:
+        message = f"{_typed(value)} is too {'small' if value < low else 'large'} here"
+        raise complaint("out-of-range", message, f"Write a number between {low:g} and {high:g}.")
+    return value
 
-    return AfterValidator(check)
+
+def _within(low: float, high: float) -> AfterValidator:
+    return AfterValidator(lambda value: _bounded(value, low, high))
 
 
 LONGEST_MM = 100_000
 """100 m: no baseboard, strip or wire of a model railway is longer."""
+
+
+def coordinate(value: Any) -> float:
+    """A decimal that can be a place: mm on a board, squares on a panel."""
+    return _bounded(decimal(value), -LONGEST_MM, LONGEST_MM)
+
 
 _TYPED = {"type": ["string", "number", "boolean"]}
 

@@ -1,10 +1,10 @@
 """Whether the routes name levers that there are, one way each, and have numbers of their own."""
 
-import re
 from collections.abc import Iterator
 
 from labelgen.model.description import Description
 from labelgen.model.route_form import LIES, Route, levers_path, route_numbers
+from labelgen.model.routes import is_matrix
 from labelgen.places import Path, Place
 from labelgen.problems import Problem
 from labelgen.reading.known_things import CALLED, Known
@@ -87,7 +87,7 @@ def _like_ours(description: Description) -> Iterator[Problem]:
             small = id_.lower()
             if small.removeprefix("route") in numbers and small.startswith("route"):
                 yield _taken(id_, "the button of a route", table, description)
-            elif re.fullmatch(r"matrix([2-9]|[1-9]\d+)?", small):
+            elif is_matrix(id_):
                 yield _taken(id_, "the board with the routes' diodes", table, description)
 
 

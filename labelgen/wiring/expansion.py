@@ -24,6 +24,7 @@ from labelgen.wiring.plug_ways import PlugWays
 from labelgen.wiring.plugs import PlugWiring
 from labelgen.wiring.recorded_chains import RecordedChains
 from labelgen.wiring.recorded_groups import Homes
+from labelgen.wiring.recorded_matrices import RecordedMatrices
 from labelgen.wiring.recorded_names import in_todays_names
 from labelgen.wiring.recorded_numbers import Numbered, numbered
 from labelgen.wiring.resolving import ResolvedDevice, Resolver
@@ -60,7 +61,8 @@ class Expansion:
         placer = GroupPlacer(description, self.ground, self.boards.strips, self.record)
         self.placed = placer.place(self.circuits)
         self.levers = lever_plans(description, self.circuits, self.boards.panels, self._first_boards())
-        self.matrices, route_problems = planned_matrices(description, self.circuits, self.levers, self.boards.panels)
+        as_built, panels = RecordedMatrices(self.record), self.boards.panels
+        self.matrices, route_problems = planned_matrices(description, self.circuits, self.levers, panels, as_built)
         record_problems = [*name_problems, *homes.problems]
         circuit_problems += route_problems
         self.problems = [*self.resolver.problems, *record_problems, *circuit_problems, *placer.problems]

@@ -162,7 +162,9 @@ class PlugWiring:
         start, finish = self.ways.nearest(starts, finishes)
         known = replace(wire, start=_on(wire.start, start), finish=_on(wire.finish, finish))
         crossing = self._crossing(known)
-        return [replace(known, board=start)] if crossing is None else self._split(crossing, Settled())
+        if crossing is None:
+            return [replace(known, board=start)]
+        return self._split(crossing, self._settled.recorded(crossing) or Settled())
 
     def _may_be_on(self, end: End) -> list[str | None]:
         if end.kind is not EndKind.PIN:

@@ -1,7 +1,7 @@
 """Which routes share a matrix, and which coils each of them sets: section 5.9 of the format.
 
 A matrix stands behind a panel and takes one pulse supply. Columns come in the order in which the routes first need
-them, so that a route that is added at the end of the list moves none that is soldered already.
+them, so that a route that is added at the end of the list moves none; what is recorded as built never moves.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -11,11 +11,12 @@ from labelgen.model.description import Description
 from labelgen.model.kinds import GroupRow
 from labelgen.model.netlist import LeverPlan
 from labelgen.model.route_form import LIES, Lie, Route, levers_path, lie_of, route_numbers
-from labelgen.model.routes import Matrix, MatrixColumn, MatrixRow, matrix_id, row_letter
+from labelgen.model.routes import OUTPUT, Matrix, MatrixColumn, MatrixRow, matrix_id, row_position
 from labelgen.natural_order import natural
 from labelgen.places import Path
 from labelgen.problems import Problem
 from labelgen.wiring.circuits import WantedCircuit
+from labelgen.wiring.recorded_matrices import RecordedMatrices
 from labelgen.wiring.resolving import only
 
 PULSED = ("sprung", "passing", "buttons", "stud")
@@ -48,12 +49,13 @@ def planned_matrices(
     circuits: Sequence[WantedCircuit],
     levers: Sequence[LeverPlan],
     panel_boards: Mapping[str, str | None],
+    recorded: RecordedMatrices,
 ) -> tuple[tuple[Matrix, ...], list[Problem]]:
     """The matrices in the order of their first routes. Reports route-cannot-drive.
 
     What names an unknown lever or panel, or no way to lie, is left out: the reading stage has said so.
     """
-    return _Planner(description, circuits, levers, panel_boards).all()
+    return _Planner(description, circuits, levers, panel_boards, recorded).all()
 
 
 class _Planner:
@@ -63,9 +65,11 @@ class _Planner:
         circuits: Sequence[WantedCircuit],
         levers: Sequence[LeverPlan],
         panel_boards: Mapping[str, str | None],
+        recorded: RecordedMatrices,
     ) -> None:
         self._description = description
         self._panel_boards = panel_boards
+        self._recorded = recorded
         self._circuits = {circuit.lever: circuit for circuit in circuits if circuit.lever is not None}
         self._levers = {lever.id: lever for lever in levers}
         self._painted = {lever.shown: lever.id for lever in levers if lever.shown != lever.id}
@@ -146,30 +150,34 @@ class _Planner:
         return self._drawn.get(name) or next(iter(of_levers), None) or only(panels)
 
     def _matrix(self, id_: str, panel: str | None, supply: str, routes: Mapping[str, Sequence[Setting]]) -> Matrix:
-        columns = _columns(setting for settings in routes.values() for setting in settings)
+        columns = _columns(id_, [setting for settings in routes.values() for setting in settings], self._recorded)
         by_coil = {(column.lever, column.lie): column.number for column in columns}
+        letters = self._recorded.rows(id_, [f"ROUTE{self._numbers[name]}.{OUTPUT}" for name in routes])
         rows = [
             MatrixRow(
-                letter=row_letter(index),
+                letter=letter,
                 route=name,
                 number=self._numbers[name],
                 stud=self._description.routes[name].stud is not None,
                 columns=tuple(sorted(by_coil[setting.lever, setting.lie] for setting in settings)),
                 path=("routes", name),
             )
-            for index, (name, settings) in enumerate(routes.items())
+            for letter, (name, settings) in zip(letters, routes.items(), strict=True)
         ]
+        rows.sort(key=lambda row: row_position(row.letter) or 0)
         board = self._levers[columns[0].lever].board if panel is None else self._panel_boards[panel]
         return Matrix(id=id_, panel=panel, board=board, supply=supply, rows=tuple(rows), columns=columns)
 
 
-def _columns(settings: Iterable[Setting]) -> tuple[MatrixColumn, ...]:
-    """A column for each coil, in the order in which the routes first need them."""
-    coils = {(setting.lever, setting.lie): setting for setting in settings}
-    return tuple(
-        MatrixColumn(number=number, lever=lever, lie=lie, function=lie, contact=setting.contact)
-        for number, ((lever, lie), setting) in enumerate(coils.items(), 1)
-    )
+def _columns(matrix: str, settings: Iterable[Setting], recorded: RecordedMatrices) -> tuple[MatrixColumn, ...]:
+    """A column for each coil: where it is as built, else in the order in which the routes first need them."""
+    coils = list({(setting.lever, setting.lie): setting for setting in settings}.values())
+    numbers = recorded.columns(matrix, [f"L{coil.lever}.{coil.contact}" for coil in coils])
+    columns = [
+        MatrixColumn(number=number, lever=coil.lever, lie=coil.lie, function=coil.lie, contact=coil.contact)
+        for number, coil in zip(numbers, coils, strict=True)
+    ]
+    return tuple(sorted(columns, key=lambda column: column.number))
 
 
 def _drawn(description: Description) -> dict[str, str]:

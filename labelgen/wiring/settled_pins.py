@@ -25,13 +25,13 @@ class SettledPins:
     def of(self, crossings: Mapping[int, Crossing]) -> dict[int, Settled]:
         """By a wire's place among the drafts: recorded pins first, then whole ways of the list, then parts of ways."""
         found: dict[int, Settled] = {}
-        for find in (self._recorded, self._listed_whole, self._listed_in_part):
+        for find in (self.recorded, self._listed_whole, self._listed_in_part):
             for number, crossing in crossings.items():
                 if number not in found and (settled := find(crossing)) is not None:
                     found[number] = settled
         return found
 
-    def _recorded(self, crossing: Crossing) -> Settled | None:
+    def recorded(self, crossing: Crossing) -> Settled | None:
         """As the record says, if the plugs that it names still lead from board to board."""
         wire = crossing.wire
         kept = self._kept.get((frozenset((wire.start.name, wire.finish.name)), wire.circuit))

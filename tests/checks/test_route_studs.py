@@ -2,6 +2,8 @@
 
 import pytest
 
+from labelgen.checks.measures import unknown_lengths
+from labelgen.checks.names import equal_heads
 from labelgen.checks.routes import route_studs
 from labelgen.model.description import Description
 from labelgen.model.netlist import Netlist
@@ -75,3 +77,36 @@ def _expanded(text: str) -> tuple[Description, Netlist]:
     description, _ = read_description_text(text)
     assert description is not None
     return description, expand(description, built_in_kinds())[0]
+
+
+NAMED = """
+railway: Marram Quay
+supplies: {PULSE: {kind: pulse}, LIGHT: {kind: dc}}
+strips: {A1: }
+points: {P5: }
+devices: {1: {kind: lamps}}
+functions: {lamp: {code: M}}
+routes: {Goods: {5: normal}}
+"""
+
+
+def test_a_route_and_a_device_whose_wires_would_be_called_the_same() -> None:
+    (problem,) = equal_heads(*_expanded(NAMED))
+    assert problem.code == "equal-heads"
+    assert "route 'Goods'" in problem.message
+    assert "1M" in problem.message
+
+
+def test_where_buttons_and_diodes_are_is_asked_for_by_name() -> None:
+    text = """
+railway: x
+supplies: {PULSE: {kind: pulse, at: [0, 0]}}
+strips: {A1: {at: [0, 0]}}
+points: {P5: {at: [0, 0]}}
+panels: {M: {at: [0, 0], size: [200, 100], levers: {row: 9}, routes: {a: [5, 5]}, MATRIX}}
+routes: {a: {5: normal}, b: {5: reverse}}
+"""
+    (problem,) = unknown_lengths(*_expanded(text.replace("MATRIX", "matrix: [1, 1]")))
+    assert "where ROUTE2 is" in problem.message
+    (problem,) = unknown_lengths(*_expanded(text.replace(", MATRIX", "")))
+    assert "where MATRIX, ROUTE2 are" in problem.message

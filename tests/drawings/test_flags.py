@@ -221,12 +221,12 @@ def test_a_bare_wire_with_a_long_head_has_it_in_the_full_width() -> None:
         assert [text.text for text in texts(flag)].count("YARDLAMPS-17") == 2
 
 
-def test_boards_are_those_of_strip_or_wire_and_none_at_a_lever() -> None:
+def test_boards_are_those_of_strip_or_wire_or_of_the_levers_panel() -> None:
     netlist = points_railway(("1",)).netlist()
     strip = replace(netlist.strips[0], board="B")
     drawings = flags(replace(netlist, strips=(strip,)))
     boards = {drawing.name.split(" at ")[1]: drawing.board for drawing in drawings}
-    assert (boards["A1.1"], boards["P1.N"], boards["L1.N"]) == ("B", "A", None)
+    assert (boards["A1.1"], boards["P1.N"], boards["L1.N"]) == ("B", "A", netlist.levers[0].board)
     unknown = replace(netlist, strips=())
     assert {d.board for d in flags(unknown) if d.name.endswith("A1.1")} == {"A"}
 

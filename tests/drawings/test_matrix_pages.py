@@ -1,6 +1,7 @@
 """The printed routes: the diodes are read back from the drawing alone, and compared with what the routes ask for."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -222,3 +223,16 @@ def test_however_large_every_diode_is_drawn_once_and_nothing_leaves_its_page(
                 assert top > 5
                 assert right < page.width - 5
                 assert bottom < page.height - 5
+
+
+def test_rows_and_columns_stand_where_they_are_built_even_if_one_between_them_is_gone() -> None:
+    """As built, routes A, B and C; B and its column 2 are gone: 2 x 12.7 mm and 2 x 7.62 mm are left between."""
+    description, netlist = railway({"a": {"5": "normal"}, "b": {"5": "reverse"}, "c": {"6": "normal"}})
+    (matrix,) = netlist.matrices
+    less = replace(matrix, rows=matrix.rows[::2], columns=matrix.columns[::2])
+    page = route_pages(description, replace(netlist, matrices=(less,)), LOOK, PAPERS["a4"])[0][0]
+    places = {name: place for place, name in terminals(page).items()}
+    assert set(places) == {"A", "C", "1", "3"}
+    assert places["C"][1] - places["A"][1] == pytest.approx(10 * HOLE)
+    assert places["3"][0] - places["1"][0] == pytest.approx(6 * HOLE)
+    assert drawn_diodes([page]) == ["A1", "C3"]

@@ -102,13 +102,13 @@ def test_a_number_that_turns_into_another_has_a_line_below_it() -> None:
         assert len([shape for shape in plate.shapes if isinstance(shape, Line)]) == expected
 
 
-def test_plates_come_in_the_levers_order_and_belong_to_panels() -> None:
+def test_plates_come_in_the_levers_order_and_belong_to_boards() -> None:
     railway = Railway()
     for id in ("1", "2", "10"):  # noqa: A001
         railway.lever(id, shown=f"No {id}", panel=None if id == "10" else "QUAY")
     drawings, _ = plates(railway)
     assert [drawing.name for drawing in drawings] == ["plate No 1", "plate No 2", "plate No 10"]
-    assert [drawing.board for drawing in drawings] == [None, None, "A"]
+    assert [drawing.board for drawing in drawings] == [lever.board for lever in railway.netlist().levers]
 
 
 def test_a_name_that_cannot_be_read_is_a_problem() -> None:

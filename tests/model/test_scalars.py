@@ -50,3 +50,10 @@ def test_what_cannot_be_an_id(id_: str) -> None:
     with pytest.raises(ValidationError) as caught:
         described(strips={id_: None})
     assert caught.value.errors()[0]["type"] == "bad-id"
+
+
+@pytest.mark.parametrize("corner", ["9" * 400, "100001", "-1e9"])
+def test_corners_of_tracks_have_limits(corner: str) -> None:
+    with pytest.raises(ValidationError) as caught:
+        described(panels={"M": {"tracks": {"main": [[corner, "1"], ["2", "1"]]}}})
+    assert caught.value.errors()[0]["type"] in {"out-of-range", "bad-number"}

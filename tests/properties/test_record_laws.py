@@ -218,11 +218,30 @@ class Builder(RuleBasedStateMachine):
     def list_a_wire(self, data: st.DataObject) -> None:
         """One of those that there are, with a number of the builder's own."""
         changed = deepcopy(self.railway)
-        if self.netlist is not None and self.netlist.wires and len(changed.get("wires", [])) < 3:
-            wire = data.draw(st.sampled_from(self.netlist.wires))
+        wires = [wire for wire in self.netlist.wires if wire.circuit] if self.netlist is not None else []
+        if wires and len(changed.get("wires", [])) < 6:
+            wire = data.draw(st.sampled_from(wires))
             self.count += 1
             entry = {"from": wire.start.name, "to": wire.finish.name, "colour": "white"}
             changed["wires"] = [*changed.get("wires", []), entry]
+            self.make(changed, {})
+
+    @rule(way=st.integers(28, 30))
+    def add_a_wire(self, way: int) -> None:
+        """From board to board, at ways that nothing else reaches."""
+        changed = deepcopy(self.railway)
+        entry = {"from": f"W1.{way}", "to": f"E1.{way}", "function": "spare"}
+        if entry not in changed.get("wires", []):
+            changed["wires"] = [*changed.get("wires", []), entry]
+            for strip in ("W1", "E1"):
+                changed["strips"][strip]["keep"] = ["28", "29", "30"]
+            self.make(changed, {})
+
+    @rule(data=st.data())
+    def take_a_listed_wire_out(self, data: st.DataObject) -> None:
+        changed = deepcopy(self.railway)
+        if changed.get("wires"):
+            changed["wires"].pop(data.draw(st.integers(0, len(changed["wires"]) - 1)))
             self.make(changed, {})
 
     @invariant()

@@ -113,6 +113,21 @@ def test_pins_go_with_the_name() -> None:
     assert after.wires.keys() >= before.wires.keys()
 
 
+def test_a_listed_wire_keeps_its_pins_too() -> None:
+    base = read("""
+        boards: {West: {}, East: {}}
+        supplies: {PULSE: {kind: pulse, board: East}}
+        strips: {A1: {board: East}, B1: {board: West}}
+        panels: {QUAY: {board: West}}
+        plugs: {J1: {boards: [West, East], pins: 12}}
+        wires: [{from: B1.12, to: A1.12, function: feed}]
+    """)
+    before = Made({**base, "points": read("{P5: {board: East}}")})
+    after = before.then({**base, "points": read("{P1: {board: East}, P5: {board: East}}")})
+    assert before.wires.items() <= after.wires.items()
+    assert {one.pins for one in before.record.pins} <= {one.pins for one in after.record.pins}
+
+
 # Numbers.
 
 
