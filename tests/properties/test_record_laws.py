@@ -64,7 +64,8 @@ class Builder(RuleBasedStateMachine):
         before = self.record or BuiltRecord(railway="Marram Quay")
         self._nothing_moved(before, record, names)
         self._no_number_twice(record, names)
-        self._freed_ways_stay_spare(before, record, named_way)
+        listed = {end for wire in changed.get("wires", []) for end in (wire["from"], wire["to"])}
+        self._freed_ways_stay_spare(before, record, {named_way, *listed})
         self.railway, self.record, self.netlist = changed, record, netlist
 
     def _nothing_moved(self, before: BuiltRecord, now: BuiltRecord, names: dict[str, str]) -> None:
@@ -106,11 +107,11 @@ class Builder(RuleBasedStateMachine):
         assert numbers.keys() == gone | {wire.number for wire in now.wires}
         self.numbers = numbers
 
-    def _freed_ways_stay_spare(self, before: BuiltRecord, now: BuiltRecord, named_way: str | None) -> None:
+    def _freed_ways_stay_spare(self, before: BuiltRecord, now: BuiltRecord, named: set[str | None]) -> None:
         used = {f"{strip}.{way}" for group in now.groups for strip, way in group.places()}
         given = {f"{strip}.{way}" for group in before.groups for strip, way in group.places()}
-        assert all(way == named_way for way in used & self.freed)
-        self.freed = (self.freed | given) - used
+        assert used & self.freed <= named
+        self.freed = (self.freed | given) - used - named
         assert {f"{spare.strip}.{spare.way}" for spare in now.spare} == self.freed
 
     # What a builder does.
