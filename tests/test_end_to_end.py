@@ -75,6 +75,7 @@ def test_every_tag_decodes_to_what_the_wiring_says(printed: Printed) -> None:
 
 
 def test_opencv_reads_the_tags_too(printed: Printed) -> None:
+    read = 0
     for page in printed.pages("tags.pdf"):
         for code in zxingcpp.read_barcodes(page, try_invert=False):
             corners = code.position
@@ -82,6 +83,8 @@ def test_opencv_reads_the_tags_too(printed: Printed) -> None:
             ys = [corner.y for corner in (corners.top_left, corners.top_right, corners.bottom_left)]
             crop = page[max(0, min(ys) - 40) : max(ys) + 40, max(0, min(xs) - 40) : max(xs) + 40]
             assert cv2.QRCodeDetector().detectAndDecode(np.ascontiguousarray(crop))[0] == code.text
+            read += 1
+    assert read == len(strips_of(printed))
 
 
 def test_two_flags_for_every_wire_that_is_no_link(printed: Printed) -> None:
@@ -105,5 +108,7 @@ def test_markers_are_as_long_as_their_strips(printed: Printed) -> None:
 
 
 def test_pages_ask_for_actual_size(printed: Printed) -> None:
-    for path in printed.folder.glob("*.pdf"):
+    paths = sorted(printed.folder.glob("*.pdf"))
+    assert {"flags.pdf", "markers.pdf", "plates.pdf", "tags.pdf"} <= {path.name for path in paths}
+    for path in paths:
         assert b"/PrintScaling /None" in path.read_bytes(), path.name

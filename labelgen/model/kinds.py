@@ -12,6 +12,9 @@ LeverType = Literal[
     "sprung", "passing", "latching", "on-off", "button", "buttons", "rotary", "changeover", "two-pole", "stud"
 ]
 
+DEFAULT_POINT_KIND = "twin-coil"
+"""What a point is when neither it nor its board says so."""
+
 SUPPLY_TERMINALS: dict[str, tuple[str, str]] = {
     "pulse": ("feed", "return"),
     "dc": ("feed", "return"),

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterator
 
 from labelgen.model.description import Description, Device
+from labelgen.model.kinds import DEFAULT_POINT_KIND
 from labelgen.model.worked_levers import lever_of
 from labelgen.places import Path, Place
 from labelgen.problems import Problem
@@ -27,7 +28,6 @@ CALLED = {
 }
 GUESSED_AT_MOST = 200
 """Looking for what was meant takes a while; of so many unknown names, nobody reads the hints."""
-DEFAULT_POINT_KIND = "twin-coil"
 
 
 class Known:

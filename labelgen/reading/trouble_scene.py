@@ -14,7 +14,7 @@ _FIRST_VALUE = re.compile(r"[ \t]*(?:- +)*(?P<key>[^\s:][^:\n]*:|\"[^\"\n]*\":|-
 
 
 LONGEST_KEY = 1024
-"""YAML 1.2.2, 7.4.3: the limit for a key on one line."""
+"""YAML 1.2.2, 7.4.2: the limit for a key on one line."""
 
 
 class Scene:

@@ -7,13 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from labelgen.model.description import Description, Device, Supply
-from labelgen.model.kinds import SUPPLY_TERMINALS, Kind, SupplyKind
+from labelgen.model.kinds import DEFAULT_POINT_KIND, SUPPLY_TERMINALS, Kind, SupplyKind
 from labelgen.model.worked_levers import lever_of
 from labelgen.natural_order import natural
 from labelgen.places import Path
 from labelgen.problems import Problem
-
-DEFAULT_POINT_KIND = "twin-coil"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
