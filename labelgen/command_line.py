@@ -270,7 +270,7 @@ def _with_progress(work: "Callable[[Callable[[str], None]], Result]") -> "Result
 
 
 def _kinds(only: str) -> frozenset[str]:
-    from labelgen.making import MAKERS
+    from labelgen.makers.maker_list import MAKERS
 
     kinds = frozenset(kind.strip() for kind in only.split(",") if kind.strip())
     unknown = sorted(kinds - MAKERS.keys())

@@ -10,7 +10,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from labelgen.checks.check_list import check
-from labelgen.making import MAKERS, Checked, Files, Job, Made, Request, Result, print_problems
+from labelgen.makers.maker_list import MAKERS
+from labelgen.making import Checked, Files, Job, Made, Request, Result, print_problems
 from labelgen.problems import Problem, Severity, has_errors, in_file_order
 from labelgen.reading.built_record_reader import ReadRecord, read_built_record
 from labelgen.reading.data_readers import built_in_kinds

@@ -20,7 +20,8 @@ from labelgen import typefaces
 from labelgen.data_files import layouts
 from labelgen.imposition.sheet_grid import stock_problems
 from labelgen.keeping import with_printed
-from labelgen.making import MAKERS, Request
+from labelgen.makers.maker_list import MAKERS
+from labelgen.making import Request
 from labelgen.model.description import Description
 from labelgen.model.kinds import LEVER_CONTACTS, SUPPLY_TERMINALS
 from labelgen.pipeline import check_file, make

@@ -8,8 +8,9 @@ from itertools import combinations, pairwise
 from math import hypot, pi
 
 from labelgen.lengths import Point
-from labelgen.model.description import Description, Panel
+from labelgen.model.description import Description
 from labelgen.model.netlist import Netlist
+from labelgen.model.panel_form import Panel
 from labelgen.model.panel_places import NUT_RADIUS_MM, lever_holes
 from labelgen.model.roads import SAME_ANGLE, angle_between, panel_roads
 from labelgen.model.track_graph import TrackGraph, on_a_track, same_place, track_corners, track_graph

@@ -7,9 +7,10 @@ from labelgen.drawings.clearances import Area, Obstacle, Stroke, disc
 from labelgen.drawings.fascia_style import BREAK_GAP_MM, MARGIN_MM, Style, style_of, track_width
 from labelgen.drawings.fascia_tracks import Run, break_marks, run_obstacles, track_runs
 from labelgen.lengths import Point, Rectangle
-from labelgen.model.description import Description, Panel
+from labelgen.model.description import Description
 from labelgen.model.look import Look
 from labelgen.model.netlist import LeverPlan, Netlist
+from labelgen.model.panel_form import Panel
 from labelgen.model.panel_places import NUT_RADIUS_MM, STUD_RADIUS_MM, lever_holes, route_places, square
 from labelgen.model.roads import panel_roads
 from labelgen.model.routes import MatrixRow

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from labelgen.model.description import Panel
 from labelgen.model.look import Look
+from labelgen.model.panel_form import Panel
 from labelgen.standards.legibility import HEADS_READ_AT_MM, LEAST_MINUTES, PREFERRED_MINUTES, cap_height
 
 READ_AT_MM = 700

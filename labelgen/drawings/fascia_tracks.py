@@ -9,7 +9,7 @@ from labelgen.drawings.clearances import Obstacle, Stroke, clipped, point_to_seg
 from labelgen.drawings.fascia_chains import Chain, drawn_chains
 from labelgen.drawings.fascia_style import BREAK_GAP_MM, SET_OFF_MM
 from labelgen.lengths import Point, Rectangle
-from labelgen.model.description import Panel
+from labelgen.model.panel_form import Panel
 from labelgen.model.panel_places import NUT_RADIUS_MM
 from labelgen.model.roads import Roads
 from labelgen.model.track_graph import TrackGraph

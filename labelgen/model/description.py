@@ -8,12 +8,14 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, PrivateAttr
 
+from labelgen.model.hardware import Hardware
 from labelgen.model.kinds import Kind, LeverType, SupplyKind
+from labelgen.model.pairs import Direction, Edge, Position, Size
+from labelgen.model.panel_form import Panel
 from labelgen.model.paper_lists import DeviceListing, PaperList, WireListing
 from labelgen.model.record import Listing, OrShort, Record, Table
 from labelgen.model.route_form import RouteOrLevers
 from labelgen.model.scalars import (
-    Coordinate,
     EntryLimit,
     Id,
     Length,
@@ -23,26 +25,8 @@ from labelgen.model.scalars import (
     Way,
     Ways,
     Word,
-    complaint,
-    coordinate,
-    what,
 )
 from labelgen.places import NoPlaces, Path, Place, Places
-
-
-def _pair(value: Any) -> Any:
-    if not isinstance(value, (list, tuple)) or len(value) != 2:
-        raise complaint(
-            "wrong-type", f"two numbers are expected here, not {what(value)}", "Write them in brackets: [120, 45]."
-        )
-    return value
-
-
-Position = Annotated[tuple[Coordinate, Coordinate], BeforeValidator(_pair)]
-"""[x, y] from the top left, y down: mm on a board, squares on a panel."""
-Size = Annotated[tuple[Positive, Positive], BeforeValidator(_pair)]
-Direction = Literal["up", "down", "left", "right"]
-Edge = Literal["left", "right", "front", "back"]
 
 
 class Hole(Record):
@@ -215,74 +199,6 @@ class Printing(Record):
     """Whether the two markers of a strip read opposite ways up, or both the same way."""
 
 
-class PanelPoint(Record):
-    at: Position
-    normal: Word | None = None
-    """The track that is the normal road."""
-
-
-def _just_a_place(value: Any) -> Any:
-    return {"at": value} if isinstance(value, (list, tuple)) else value
-
-
-def _corner(value: Any) -> Any:
-    """A corner of a track: [x, y], or a point's id."""
-    if isinstance(value, str):
-        return value
-    x, y = _pair(value)
-    return (coordinate(x), coordinate(y))
-
-
-def _hole_or_row(value: Any) -> Any:
-    """Where a lever's hole goes; a lone number stands behind `row` only."""
-    return coordinate(value) if isinstance(value, str) else _corner(value)
-
-
-def _two_corners(value: Any) -> Any:
-    if not isinstance(value, (list, tuple)) or len(value) != 2:
-        raise complaint("wrong-type", "two corners are expected here", "Write two opposite corners: [[2, 1], [9, 2]].")
-    return value
-
-
-DrawnPoint = Annotated[PanelPoint, BeforeValidator(_just_a_place), OrShort("array")]
-Corner = Annotated[Any, BeforeValidator(_corner)]
-HoleOrRow = Annotated[Any, BeforeValidator(_hole_or_row)]
-Rectangle = Annotated[tuple[Position, Position], BeforeValidator(_two_corners)]
-
-
-class Panel(Record):
-    """A control panel: `at` and `exit` in mm, `size` in mm, all that is drawn in squares of `grid` mm."""
-
-    board: Word | None = None
-    at: Position | None = None
-    """Where its wires go down through the board."""
-    exit: Position | None = None
-    size: Size | None = None
-    grid: Positive = 10
-    name: Word = ""
-    shown: Word = ""
-    tracks: Table[dict[Word, Listing[tuple[Corner, ...]]]] = Field(default_factory=dict)
-    points: Table[dict[Word, DrawnPoint]] = Field(default_factory=dict)
-    levers: Table[dict[Word, HoleOrRow]] = Field(default_factory=dict)
-    """Lever: where its hole goes; `row`: the y of all that are not given a place of their own."""
-    breaks: Listing[tuple[Position, ...]] = ()
-    sections: Table[dict[Word, Position]] = Field(default_factory=dict)
-    platforms: Table[dict[Word, Rectangle]] = Field(default_factory=dict)
-    """Name: two opposite corners."""
-    texts: Table[dict[Word, Position]] = Field(default_factory=dict)
-    """What is written: the middle of its line."""
-    routes: Table[dict[Word, Position]] = Field(default_factory=dict)
-    """Route: where its button or stud goes."""
-    matrix: Position | None = None
-    """Behind which square the diodes of its routes are."""
-    style: Literal["light", "dark"] = "light"
-
-    @property
-    def lever_row(self) -> float | None:
-        row = self.levers.get("row")
-        return row if isinstance(row, float) else None
-
-
 class Description(Record):
     railway: Word
     about: Word = ""
@@ -296,6 +212,8 @@ class Description(Record):
     points: Table[dict[Id, Device]] = Field(default_factory=dict)
     devices: Table[dict[Id, Device]] = Field(default_factory=dict)
     plugs: Table[dict[Id, Plug]] = Field(default_factory=dict)
+    hardware: Table[dict[Id, Hardware]] = Field(default_factory=dict)
+    """The builder's own parts for panels, over the built-in ones."""
     routes: Table[dict[Word, RouteOrLevers]] = Field(default_factory=dict)
     kinds: Table[dict[Id, Kind]] = Field(default_factory=dict)
     functions: Table[dict[Id, FunctionOrColour]] = Field(default_factory=dict)
@@ -308,6 +226,7 @@ class Description(Record):
     printing: Printing = Printing()
 
     _places: Places = PrivateAttr(default_factory=NoPlaces)
+    _parts: dict[str, Hardware] = PrivateAttr(default_factory=dict)
     _papers: tuple[PaperList, ...] = PrivateAttr(default=())
 
     @property
@@ -319,6 +238,17 @@ class Description(Record):
         """The same description, which knows where each of its values stands."""
         copy = self.model_copy()
         copy._places = places
+        return copy
+
+    @property
+    def parts(self) -> dict[str, Hardware]:
+        """Every part that may be screwed into a panel, by name: the built-in ones, and over them the builder's."""
+        return {**self._parts, **self.hardware}
+
+    def with_parts(self, built_in: dict[str, Hardware]) -> Self:
+        """The same description, which knows the built-in parts."""
+        copy = self.model_copy()
+        copy._parts = built_in
         return copy
 
     @property

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from labelgen.lengths import Point
-from labelgen.model.description import Panel
 from labelgen.model.netlist import EndKind
+from labelgen.model.panel_form import Panel
 from labelgen.model.routes import Matrix
 from labelgen.natural_order import natural
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import acos, atan2, hypot, pi
 
 from labelgen.lengths import Point
-from labelgen.model.description import Panel
+from labelgen.model.panel_form import Panel
 from labelgen.model.track_graph import TrackGraph
 from labelgen.natural_order import natural
 

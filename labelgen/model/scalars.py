@@ -61,7 +61,8 @@ def _count(value: Any) -> int:
     return int(number)
 
 
-def _truth(value: Any) -> bool:
+def truth(value: Any) -> bool:
+    """What yes, no, true or false says."""
     truths = {"yes": True, "true": True, "no": False, "false": False}
     if isinstance(value, bool):
         return value
@@ -114,7 +115,7 @@ Word = Annotated[str, BeforeValidator(_word), WithJsonSchema(_TYPED)]
 """Any text, as it was typed."""
 Id = Annotated[str, BeforeValidator(_word), AfterValidator(_id), WithJsonSchema(_TYPED)]
 """What the builder calls a thing."""
-Truth = Annotated[bool, BeforeValidator(_truth), WithJsonSchema({"enum": [True, False, "yes", "no"]})]
+Truth = Annotated[bool, BeforeValidator(truth), WithJsonSchema({"enum": [True, False, "yes", "no"]})]
 Decimal = Annotated[float, BeforeValidator(decimal), WithJsonSchema({"type": "number"})]
 Count = Annotated[int, BeforeValidator(_count), WithJsonSchema({"type": "integer"})]
 Coordinate = Annotated[Decimal, _within(-LONGEST_MM, LONGEST_MM)]

@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import floor, hypot
 
 from labelgen.lengths import Point
-from labelgen.model.description import Panel
+from labelgen.model.panel_form import Panel
 
 SAME_PLACE = 0.01
 """Squares: places closer than this are one place, so that `5.33` lies on a line that passes at 5.3333."""

@@ -1,4 +1,4 @@
-"""Reads our own data files: device kinds and label sheets. A mistake in one of them is a bug: `ValueError`."""
+"""Reads our own data files: device kinds, label sheets, parts for panels. A mistake in one is a bug: `ValueError`."""
 
 from functools import cache
 from pathlib import Path
@@ -7,8 +7,9 @@ from typing import Any, Literal, TypeVar
 from pydantic import ValidationError
 
 from labelgen.data_files import layouts
-from labelgen.model.description import Position, Size
+from labelgen.model.hardware import Hardware
 from labelgen.model.kinds import Kind
+from labelgen.model.pairs import Position, Size
 from labelgen.model.record import Record
 from labelgen.model.scalars import Count, Length, Word
 from labelgen.model.sheet import Stock
@@ -44,6 +45,12 @@ def built_in_kinds() -> dict[str, Kind]:
 def stocks() -> dict[str, Stock]:
     """The label sheets of `layouts/sheets/`, by id, in the order of their ids. Read once."""
     return {path.stem: read_stock(path) for path in sorted(layouts("sheets").glob("*.yaml"))}
+
+
+@cache
+def built_in_hardware() -> dict[str, Hardware]:
+    """The parts for panels of `layouts/hardware/`, by name, in the order of their names. Read once."""
+    return {path.stem: _record(path, Hardware)[0] for path in sorted(layouts("hardware").glob("*.yaml"))}
 
 
 def read_kind(path: Path) -> Kind:

@@ -10,6 +10,7 @@ from pydantic import ValidationError
 from labelgen.model.description import Description
 from labelgen.places import Path as Way
 from labelgen.problems import Problem, in_file_order
+from labelgen.reading.data_readers import built_in_hardware
 from labelgen.reading.error_words import bare_path, in_words, keys_of, shape_at
 from labelgen.reading.later_keys import set_aside
 from labelgen.reading.near_names import nearest
@@ -60,6 +61,7 @@ def _described(result: Result, folder: Path | None = None) -> Read:
     if form.description is None:
         return None, in_file_order(problems)
     description = form.description.with_places(document.places).with_papers(merged.papers)
+    description = description.with_parts(built_in_hardware())
     problems += check_references(description, form.unsure)
     return (description if form.whole else None), in_file_order(problems)
 

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from typing import Any, get_args
 
 from labelgen.model import description as form
+from labelgen.model import panel_form
+from labelgen.model.hardware import Hardware
 from labelgen.model.kinds import ChainRow, GroupRow, Kind
 from labelgen.model.paper_lists import DeviceColumns, DeviceFile, WireColumns, WireFile
 from labelgen.model.record import Record
@@ -31,8 +33,11 @@ SHAPES = tuple(
         ("", form.Description, "the description"),
         ("boards *", form.Board, "a board"),
         ("boards * holes *", form.Hole, "a hole"),
-        ("panels *", form.Panel, "a panel"),
-        ("panels * points *", form.PanelPoint, "a point on a panel"),
+        ("panels *", panel_form.Panel, "a panel"),
+        ("panels * turntables *", panel_form.Turntable, "a turntable"),
+        ("panels * screws", panel_form.Screws, "`screws`"),
+        ("hardware *", Hardware, "a part for panels"),
+        ("panels * points *", panel_form.PanelPoint, "a point on a panel"),
         ("supplies *", form.Supply, "a supply"),
         ("strips *", form.Strip, "a strip"),
         ("levers *", form.Lever, "a lever"),

@@ -7,7 +7,7 @@ from labelgen.model.kinds import DEFAULT_POINT_KIND
 from labelgen.model.worked_levers import lever_of
 from labelgen.places import Path, Place
 from labelgen.problems import Problem
-from labelgen.reading.data_readers import built_in_kinds
+from labelgen.reading.data_readers import built_in_hardware, built_in_kinds
 from labelgen.reading.near_names import did_you_mean, listed
 from labelgen.standards.functions import DEFAULT_FUNCTIONS
 
@@ -25,6 +25,7 @@ CALLED = {
     "routes": "route",
     "kinds": "kind",
     "functions": "function",
+    "hardware": "part",
 }
 GUESSED_AT_MOST = 200
 """Looking for what was meant takes a while; of so many unknown names, nobody reads the hints."""
@@ -44,6 +45,7 @@ class Known:
             self.names[table] = {*getattr(description, table), *lost}
         self.names["kinds"] |= built_in_kinds().keys()
         self.names["supplies"] |= self._giving_devices()
+        self.names["hardware"] |= built_in_hardware().keys()
         self.names["functions"] |= DEFAULT_FUNCTIONS.keys()
         self.names["levers"] |= {lever for _, _, lever in self.worked_levers()}
 

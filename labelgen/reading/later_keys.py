@@ -20,10 +20,6 @@ TABLES = ("boards", "panels", "supplies", "strips", "levers", "points", "devices
 def set_aside(data: dict[str, Any], places: Places) -> list[Problem]:
     """Takes those keys out of `data`, and reports left-out."""
     problems = [_left_out(key, places.of_key((key,))) for key in PRINT_KEYS if _taken(data, key)]
-    for table, id_, thing in _things(data):
-        path: Path = (table, id_)
-        if table == "panels" and _taken(thing, "lamps"):
-            problems.append(_left_out("lamps", places.of_key((*path, "lamps"))))
     for owner_path, owner in _accepting(data):
         if owner_path[:1] in ACCEPTING and isinstance(owner.get("accepted"), dict):
             codes = [code for code in owner["accepted"] if code not in ACCEPTED]

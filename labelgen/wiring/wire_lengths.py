@@ -6,8 +6,9 @@ from itertools import pairwise, product
 from math import inf
 
 from labelgen.lengths import Point, rectilinear, rounded_up
-from labelgen.model.description import Description, Panel
+from labelgen.model.description import Description
 from labelgen.model.netlist import PANEL_KINDS, End, EndKind
+from labelgen.model.panel_form import Panel
 from labelgen.model.panel_places import lever_holes, places_of_routes
 from labelgen.model.routes import Matrix
 from labelgen.natural_order import natural

@@ -3,7 +3,7 @@
 from typing import Any
 
 from labelgen.lengths import Point
-from labelgen.model.description import Panel
+from labelgen.model.panel_form import Panel
 from labelgen.model.panel_places import lever_holes
 
 

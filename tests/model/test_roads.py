@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from labelgen.model.description import Panel
+from labelgen.model.panel_form import Panel
 from labelgen.model.roads import panel_roads, roads_at
 from labelgen.model.track_graph import track_graph
 

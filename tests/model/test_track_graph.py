@@ -10,7 +10,7 @@ from shapely.geometry import LineString
 from shapely.ops import unary_union
 
 from labelgen.lengths import Point
-from labelgen.model.description import Panel
+from labelgen.model.panel_form import Panel
 from labelgen.model.track_graph import SAME_PLACE, TrackGraph, on_a_track, track_corners, track_graph
 
 

@@ -169,7 +169,6 @@ BAD = [
         "terminal, or a lever",
     ),
     ("railway: x\nstocks: {}", "left-out", (2, 1), "not printed"),
-    ("railway: x\npanels: {M: {lamps: yes}}", "left-out", (2, 14), "lamps"),
     ("railway: x\npoints: {P5: {lever: none, accepted: {moved: a, ring: b}}}", "left-out", (2, 49), "no effect"),
     ("railway: x\npoints: {P5: {accepted: moved}}", "wrong-type", (2, 25), "a set of ids"),
     ("railway: x\naccepted: {}", "left-out", (2, 1), "no effect"),

@@ -1,0 +1,87 @@
+"""Labels on label sheets: flags, tags, plates and places in the cells, markers cut from full sheets."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from labelgen.making import Job, Result, counted
+from labelgen.model.description import Description
+from labelgen.model.drawing import Drawing
+from labelgen.model.look import CellSize, Look
+from labelgen.model.netlist import Netlist
+from labelgen.problems import Problem
+from labelgen.reading.data_readers import stocks
+
+DrawingsOf = Callable[[Description, Netlist, Look, CellSize], tuple[list[Drawing], list[Problem]]]
+
+
+def _labels(job: Job, use: str, what: str, draw: DrawingsOf) -> Result:
+    """Labels that fill the cells of a label sheet, in order."""
+    from labelgen.imposition.sheet_filling import fill
+
+    stock, problems = job.stock(use)
+    if stock is None:
+        return Result(files={}, made=(), problems=problems)
+    drawings, drawing_problems = draw(
+        job.description, job.netlist, job.look, CellSize(width=stock.width, height=stock.height)
+    )
+    wanted = job.wanted(drawings)
+    printing = job.description.printing
+    pages, filling_problems = fill(
+        wanted,
+        stock,
+        start=job.request.start.get(use, 1),
+        scale=printing.scale,
+        shift=printing.shift,
+        stocks=list(stocks().values()),
+    )
+    words = f"{counted(len(wanted), what)} on {counted(len(pages), 'sheet')} {stock.id}"
+    problems += _where_chosen(job, use, [*drawing_problems, *filling_problems])
+    return job.printed(f"{use}.pdf", words, pages, problems)
+
+
+def _where_chosen(job: Job, use: str, problems: Sequence[Problem]) -> list[Problem]:
+    """What is wrong between labels and their sheet, shown where the description chose the sheet, if it did."""
+    if use in job.request.sheets or getattr(job.description.sheets, use) is None:
+        return list(problems)
+    place = job.description.place_of("sheets", use)
+    of_sheets = {"label-too-large", "near-paper-edge"}
+    return [replace(problem, place=place) if problem.code in of_sheets else problem for problem in problems]
+
+
+def markers(job: Job) -> Result:
+    from labelgen.drawings.markers import marker_drawings
+    from labelgen.imposition.strip_packing import pack
+
+    stock, problems = job.stock("markers")
+    if stock is None:
+        return Result(files={}, made=(), problems=problems)
+    drawings, drawing_problems = marker_drawings(job.description, job.netlist, job.look)
+    wanted = job.wanted(drawings)
+    title = f"{job.description.railway}: strip markers"
+    pages, packing_problems = pack(wanted, stock, title=title, shift=job.description.printing.shift)
+    words = f"{counted(len(wanted), 'strip marker')} on {counted(len(pages), 'sheet')} {stock.id}"
+    return job.printed("markers.pdf", words, pages, [*problems, *drawing_problems, *packing_problems])
+
+
+def flags(job: Job) -> Result:
+    from labelgen.drawings.flags import flag_drawings
+
+    return _labels(job, "flags", "wire-end flag", flag_drawings)
+
+
+def tags(job: Job) -> Result:
+    from labelgen.drawings.tags import tag_drawings
+
+    return _labels(job, "tags", "strip tag", tag_drawings)
+
+
+def plates(job: Job) -> Result:
+    from labelgen.drawings.plates import plate_drawings
+
+    return _labels(job, "plates", "lever plate", plate_drawings)
+
+
+def places(job: Job) -> Result:
+    from labelgen.drawings.places import place_drawings
+
+    return _labels(job, "places", "plug and hole label", place_drawings)

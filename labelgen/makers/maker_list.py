@@ -1,0 +1,24 @@
+"""What can be made, in the order in which it is.
+
+Heavy libraries are imported by the maker that needs them, so that `check` and `wires` stay quick.
+"""
+
+from collections.abc import Callable
+
+from labelgen.makers.labels import flags, markers, places, plates, tags
+from labelgen.makers.lists import lists
+from labelgen.makers.panels import fascia
+from labelgen.makers.schedule import schedule
+from labelgen.making import Job, Result
+
+MAKERS: dict[str, Callable[[Job], Result]] = {
+    "markers": markers,
+    "flags": flags,
+    "tags": tags,
+    "plates": plates,
+    "places": places,
+    "fascia": fascia,
+    "lists": lists,
+    "schedule": schedule,
+}
+"""KIND on the command line: its maker."""
