@@ -4,6 +4,7 @@ Standard output is the result; progress and messages go to standard error. Exit 
 what the files say, or a file missing, unreadable or a folder; 2 the command was misused.
 """
 
+import gc
 import json
 import os
 import sys
@@ -35,6 +36,8 @@ JsonOption = Annotated[bool, typer.Option("--json", help="For other programs.")]
 
 def main() -> NoReturn:
     """Runs the command; a reader that stops listening (`| head`) ends it quietly, a full disk with its reason."""
+    # A command keeps nearly all that it makes until it ends: looking through that for garbage took a third of its time.
+    gc.set_threshold(100_000)
     status = 0
     try:
         app()
