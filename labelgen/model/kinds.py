@@ -106,12 +106,29 @@ class Kind(Record):
     milliamps: Positive | None = None
     group: Listing[tuple[GroupRow, ...]] = ()
     chain: Listing[tuple[ChainRow, ...]] = ()
+    loads: Pairs = ()
+    """Between which terminals a coil, motor or lamp lies; left out: as the rows tell."""
     inside: Table[dict[Word, Pairs]] = Field(default_factory=dict)
     """The device's own contacts: `normal` or `reverse`: the terminals that are joined then."""
     gives: Table[dict[Word, Word | None]] = Field(default_factory=dict)
     """A terminal of a supply: the device's terminal that serves as it (left out: of the same name)."""
     notes: Word = ""
     """How it is wired, and what goes wrong."""
+
+    @property
+    def shares_ways(self) -> bool:
+        """Whether several on one lever may share a group of ways: not where each switches something of its own."""
+        return not any(self.is_own(row) for row in self.group)
+
+    def is_own(self, row: GroupRow) -> bool:
+        """Whether the way of a row is one device's alone: what it switches, or one of a pair that may be exchanged."""
+        if row.terminal is None or row.contact is not None:
+            return False
+        if row.chain is not None:
+            return bool(row.swap) and (row.across is None or row.across in self.terminals)
+        if row.across is not None:
+            return row.across in self.terminals
+        return bool(row.swap) or any(row.terminal in pair for pairs in self.inside.values() for pair in pairs)
 
     def reference(self, text: str) -> tuple[str, str]:
         """The role and the terminal of a supply that a row names: `rails.A`; `feed` of the only or first one."""
