@@ -104,6 +104,7 @@ def make(
     ] = None,
     mono: Annotated[bool, typer.Option("--mono", help="For a black-and-white printer.")] = False,
     afresh: Annotated[bool, typer.Option("--afresh", help="Lay out anew all that is not recorded as printed.")] = False,
+    grid: Annotated[bool, typer.Option("--grid", help="Show the squares of panels with their numbers.")] = False,
 ) -> None:
     """Make labels, panel, tags, lists and schedule pages into a folder."""
     from labelgen.keeping import keep
@@ -122,7 +123,7 @@ def make(
         if checked is None or has_errors(problems):
             stop_at(problems)
             return
-        request = Request(only=kinds, board=board, sheets=sheets, start=starts, mono=mono)
+        request = Request(only=kinds, board=board, sheets=sheets, start=starts, mono=mono, grid=grid)
         if (fault := misuse(checked, request)) is not None:
             _misused(fault)
         result = _with_progress(lambda tell: make_files(checked, request, tell))
@@ -205,6 +206,32 @@ def wires(
         from labelgen.rendering.terminal_tables import print_wires
 
         print_wires(checked.netlist)
+
+
+@app.command()
+def panel(
+    file: FileArgument,
+    size: Annotated[str | None, typer.Option(metavar="360x160", help="How large it is to be, in mm.")] = None,
+) -> None:
+    """Propose a first fascia from the points' places on the boards, to be edited."""
+    from labelgen.model.proposed_panel import ProposedPanel, proposed_panel
+    from labelgen.pipeline import check_file
+    from labelgen.rendering.panel_block import panel_block
+
+    wanted = _size(size)
+    checked, problems = check_file(file)
+    if checked is None or has_errors(problems):
+        stop_at(problems)
+        return
+    found = proposed_panel(checked.description, checked.netlist, wanted)
+    if isinstance(found, ProposedPanel):
+        typer.echo(panel_block(found, checked.description), nl=False)
+    elif found is None:
+        typer.echo(f"{file}: every point and lever is on a panel already, or there is none", err=True)
+        raise typer.Exit(1)
+    else:
+        width, height = found.size
+        _misused(f"--size: there is no room for that; {width:g}x{height:g} would do")
 
 
 @app.command()
@@ -293,6 +320,16 @@ def _pairs(texts: list[str], option: str, example: str) -> dict[str, str]:
             _misused(f"{option}: write a kind of label, = and a value, such as {example}")
         pairs[kind] = value
     return pairs
+
+
+def _size(text: str | None) -> tuple[float, float] | None:
+    """`360x160` as width and height."""
+    if text is None:
+        return None
+    numbers = text.lower().replace("×", "x").split("x")
+    if len(numbers) != 2 or not all(n.isascii() and n.isdecimal() and 0 < int(n) <= 10_000 for n in numbers):
+        _misused(f"--size: write width and height in mm, such as 360x160, not {text}")
+    return float(numbers[0]), float(numbers[1])
 
 
 def _cells(pairs: dict[str, str]) -> dict[str, int]:

@@ -7,6 +7,7 @@ from pathlib import Path
 from labelgen.making import Checked, Request, Result
 from labelgen.model.built_record import STUCK_ON, BuiltRecord, PrintedLabel, record_path
 from labelgen.model.netlist import EndKind, Netlist, Wire
+from labelgen.model.threaded_holes import threaded_holes
 from labelgen.places import Place
 from labelgen.problems import Problem
 from labelgen.rendering.built_record_file import RecordFile
@@ -42,7 +43,7 @@ def with_printed(
     board = request.board or (None if undo else record.made_board or None)
     if undo:
         kinds = [kind for kind in STUCK_ON if not request.only or kind in request.only]
-    chosen = dict.fromkeys((kind, label) for kind in kinds for label in _labels(kind, checked.netlist, record, board))
+    chosen = dict.fromkeys((kind, label) for kind in kinds for label in _labels(kind, checked, record, board))
     earlier = {label.key: label for label in record.printed}
     if undo:
         left = [one for key, one in earlier.items() if key not in chosen and (board is not None or key[0] not in kinds)]
@@ -60,20 +61,30 @@ def write_record(file: Path, record: BuiltRecord, seen: bytes | None) -> list[Pr
         writer.discard()
 
 
-def _labels(kind: str, netlist: Netlist, record: BuiltRecord, board: str | None) -> Iterable[str]:
+def _labels(kind: str, checked: Checked, record: BuiltRecord, board: str | None) -> Iterable[str]:
     """The labels of one kind, on one board or all: of what is recorded, not of what the description has become."""
+    netlist = checked.netlist
     if kind == "flags":
         boards = {str(wire.number): set(_boards(wire, netlist)) for wire in netlist.wires}
         numbers = (str(wire.number) for wire in record.wires)
         return (number for number in numbers if board is None or board in boards.get(number, ()))
     if kind in ("markers", "tags"):
         return (strip.id for strip in netlist.strips if board in (None, strip.board))
+    if kind == "places":
+        return (label for label, its_board in _places(checked) if board in (None, its_board))
     if kind == "plates":
         worked = {group.circuit for group in record.groups if group.by_lever}
         levers = (lever for lever in netlist.levers if lever.id in worked or not lever.devices)
         return (lever.id for lever in levers if board in (None, lever.board))
     panels = {lever.panel: lever.board for lever in netlist.levers if lever.panel is not None}
     return (panel for panel, its_board in panels.items() if board in (None, its_board))
+
+
+def _places(checked: Checked) -> Iterator[tuple[str, str]]:
+    """(label, board): a plug has labels on both of its boards, a hole on its own."""
+    for plug in checked.netlist.plugs:
+        yield from ((f"{plug.id} on {board}", board) for board in plug.boards)
+    yield from ((hole.id, hole.board) for hole in threaded_holes(checked.description, checked.netlist))
 
 
 def _boards(wire: Wire, netlist: Netlist) -> Iterator[str | None]:

@@ -44,6 +44,8 @@ class Request:
     start: Mapping[str, int] = field(default_factory=dict)
     """The first cell that is still there on a part-used sheet, from 1."""
     mono: bool = False
+    grid: bool = False
+    """Fascias show their squares with the numbers of these."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +75,7 @@ class Job:
             mono=request.mono or printing.mono,
             smallest_cap=printing.smallest_text or SMALLEST_CAP_MM,
             same_way_up=printing.markers == "same",
+            grid=request.grid,
         )
 
     @property
@@ -80,10 +83,16 @@ class Job:
         return self.description.printing.paper or ("letter" if self.description.words == "american" else "a4")
 
     def stock(self, use: str) -> tuple[Stock | None, list[Problem]]:
-        """The label sheet on which something is printed. Reports unknown-sheet."""
-        given: str | None = getattr(self.description.sheets, use)
-        name = self.request.sheets.get(use) or given or DEFAULT_SHEETS[self.paper][use]
-        return stock_called(name, self.description.place_of("sheets", use))
+        """The label sheet on which something is printed. Reports unknown-sheet.
+
+        `flags` stands for those of the overall form, which may be called by their form as well.
+        """
+        uses = (use, self.description.printing.flags) if use == "flags" else (use,)
+        asked = [(self.request.sheets.get(one), one) for one in uses]
+        written = [(getattr(self.description.sheets, one), one) for one in uses]
+        said = [(name, one) for name, one in (*asked, *written) if name]
+        name, one = said[0] if said else (DEFAULT_SHEETS[self.paper][uses[-1]], use)
+        return stock_called(name, self.description.place_of("sheets", one))
 
     def wanted(self, drawings: Sequence[Drawing]) -> list[Drawing]:
         """Those of the board that is asked for."""
@@ -149,14 +158,18 @@ def misuse(checked: Checked, request: Request) -> str | None:
 DEFAULT_SHEETS = {
     "a4": {
         "markers": "a4-1-full",
-        "flags": "a4-65-38x21",
+        "fold": "a4-65-38x21",
+        "wrap": "a4-70-25x25",
+        "sleeve": "a4-1-full",
         "tags": "a4-8-99x68",
         "plates": "a4-65-38x21",
         "places": "a4-8-99x68",
     },
     "letter": {
         "markers": "us-1-full",
-        "flags": "us-80-44x13",
+        "fold": "us-80-44x13",
+        "wrap": "us-70-25x25",
+        "sleeve": "us-1-full",
         "tags": "us-10-102x51",
         "plates": "us-30-67x25",
         "places": "us-6-102x85",

@@ -3,6 +3,7 @@
 import unicodedata
 from collections import Counter
 from collections.abc import Iterable
+from pathlib import PurePath
 from typing import Any
 
 from labelgen.problems import Problem, Severity
@@ -19,7 +20,7 @@ def as_text(problem: Problem) -> str:
     place = problem.place
     at = f"cell {place.cell}" if place.cell else f"line {place.line}, column {place.column}"
     where = f"  {problem.severity} · {harmless(place.file)}, {at}"
-    lines = [_sentence(problem.message), where]
+    lines = [_sentence(problem), where]
     if place.source.strip():
         lines += _marked(problem)
     lines.append(f"  {harmless(problem.hint)} [{problem.code}]" if problem.hint else f"  [{problem.code}]")
@@ -68,13 +69,19 @@ def _shown(character: str) -> str:
     return " " if unicodedata.category(character) == "Zs" else f"<U+{ord(character):04X}>"
 
 
-def _sentence(message: str) -> str:
-    text = harmless(message)
-    first = text.split(maxsplit=1)[:1]
-    # A word with a digit in it is an id, which stays as the builder wrote it.
-    is_id = any(character.isdigit() for word in first for character in word)
-    begun = text if is_id else f"{text[:1].upper()}{text[1:]}"
+def _sentence(problem: Problem) -> str:
+    text = harmless(problem.message)
+    begun = text if _begins_with_a_name(problem) else f"{text[:1].upper()}{text[1:]}"
     return f"{begun}{'' if text.endswith(('.', '!', '?')) else '.'}"
+
+
+def _begins_with_a_name(problem: Problem) -> bool:
+    """A word with a digit in it is an id, one with a point or stroke in it a file: both stay as they are written."""
+    file = PurePath(problem.place.file).name
+    if file and problem.message.startswith(file):
+        return True
+    first = "".join(problem.message.split(maxsplit=1)[:1])
+    return any(character.isdigit() for character in first) or not {*"./\\"}.isdisjoint(first.rstrip("."))
 
 
 def _marked(problem: Problem) -> list[str]:

@@ -47,7 +47,22 @@ januari februari maart mrt mei augustus maj augusti
 """
 _TRUTH_NAMES = "true false wahr falsch vrai faux verdadero falso vero waar onwaar sant falskt sand falsk"
 _MONTHS, _TRUTHS = frozenset(_MONTH_NAMES.split()), frozenset(_TRUTH_NAMES.split())
-_CURRENCY = re.compile(r"(?:eur|usd|gbp|chf|sek|nok|dkk|aud|cad|nzd|kr)\.?\s*[0-9.,]+", re.IGNORECASE)
+_WORDS_OF_DATES = "mon tue wed thu fri sat sun mo di mi do fr sa so of de den le the st nd rd th"
+_AROUND_DATES = frozenset(_WORDS_OF_DATES.split())
+_CURRENCY = r"(?:eur|usd|gbp|chf|sek|nok|dkk|aud|cad|nzd|kr)\.?"
+_NUMBER_LIKE = tuple(
+    re.compile(form, re.IGNORECASE)
+    for form in (
+        r"\W*\d[\d.,' ]*[ed][+-]?\d+\W*",  # a power of ten
+        r"(?:[\d./-]+\s+)?\d{1,2}(?::\d{1,2}){0,2}\s*[ap]\.?\s?(?:m\.?)?",  # a time of day
+        r"\d{4}-\d{2}-\d{2}T[\d:.,+-]+Z?",  # date and time together (ISO 8601)
+        rf"{_CURRENCY}\s*\W?[\d.,' ]+|\W?[\d.,' ]+{_CURRENCY}",  # an amount of money
+    )
+)
+_FAULT = re.compile(r"#[A-Z/0]+[!?]?", re.IGNORECASE)
+"""`#N/A`: by which a spreadsheet says that a formula failed."""
+_STARTS = frozenset("=+-@\"'")
+"""Signs with which a formula begins, and those that a spreadsheet may take for a mark of its own."""
 
 
 def write_cell(value: str | int | None) -> str | int:
@@ -65,18 +80,27 @@ def read_cell(text: str) -> str:
 
 
 def would_change(text: str) -> bool:
-    """True unless it is certain that every spreadsheet leaves the text alone.
+    """True for what a spreadsheet, in whatever language, would take for something else than the text that it is.
 
-    Taken for something else are formulas (`=1+1`, `-5`, `@x`), numbers (`08`, `1e3`, `1,5`, `5 %`), dates and times
-    (`1-2`, `3/4`, `MAR1`, `5 pm`), truths, amounts of money, and what begins or ends with a blank.
+    That are formulas (`=1+1`, `-5`, `@x`), numbers (`08`, `1e3`, `1,5`, `5 %`), dates and times (`1-2`, `3/4`,
+    `MAR1`, `5 pm`), truths, amounts of money, and what begins or ends with a blank. Other words beside a number keep
+    it a text: `0.5 mm²`, `37N bis`.
     """
     if not text or _is_plain(text):
         return False
-    if text != text.strip() or not text[0].isalpha():
+    if text[0] in _STARTS or text != text.strip() or not text.isprintable() or _FAULT.fullmatch(text):
         return True
-    words = [word.lower() for word in _WORD.findall(text)]
-    dated = bool(_MONTHS.intersection(words)) and any(character.isdigit() for character in text)
-    return dated or text.lower() in _TRUTHS or _CURRENCY.fullmatch(text) is not None
+    if not any(character.isnumeric() for character in text):
+        return text.lower() in _TRUTHS
+    if not any(character.isalpha() for character in text):
+        return True
+    return _is_dated(text) or any(form.fullmatch(text) for form in _NUMBER_LIKE)
+
+
+def _is_dated(text: str) -> bool:
+    """Whether it names a month, and beside figures nothing else."""
+    words = {word.lower() for word in _WORD.findall(text)}
+    return not words.isdisjoint(_MONTHS) and words <= _MONTHS | _AROUND_DATES
 
 
 def _is_plain(text: str) -> bool:

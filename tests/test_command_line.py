@@ -26,6 +26,11 @@ MADE = {
     "places.pdf",
     "fascia-BOX.pdf",
     "fascia-BOX.svg",
+    "fascia-BOX.dxf",
+    "back-BOX.pdf",
+    "drilling-BOX.pdf",
+    "drilling-BOX.csv",
+    "operator.pdf",
     "wires.csv",
     "cut-list.csv",
     "cut-list.pdf",
@@ -33,6 +38,7 @@ MADE = {
     "schedule/T1/index.html",
     "schedule/T2/index.html",
 }
+LAYERS = ("print", "engrave", "cut", "drill")
 
 
 def run(*arguments: object) -> Result:
@@ -270,3 +276,48 @@ def test_a_full_disk_is_said_without_a_traceback(railway: Path) -> None:
     result = subprocess.run(["sh", "-c", command], capture_output=True, text=True, check=False)
     assert result.returncode == 1
     assert result.stderr == "labelgen: no space left on device\n"
+
+
+def test_the_grid_is_on_the_fascia_only_when_it_is_asked_for(railway: Path) -> None:
+    assert run("make", railway, "--only", "fascia").exit_code == 0
+    svg = railway.with_suffix("") / "fascia-BOX.svg"
+    plain = svg.read_text(encoding="utf-8")
+    assert run("make", railway, "--only", "fascia", "--grid").exit_code == 0
+    squared = svg.read_text(encoding="utf-8")
+    layers = {name: [text.split(f'id="{name}"')[1].split("</g>")[0] for text in (plain, squared)] for name in LAYERS}
+    assert layers["print"][1].count("<line") > layers["print"][0].count("<line") + 20
+    assert all(layers[name][0] == layers[name][1] for name in LAYERS if name != "print")
+    assert run("make", railway, "--only", "fascia").exit_code == 0
+    assert svg.read_text(encoding="utf-8") == plain
+
+
+def test_a_proposed_panel_goes_to_standard_output_and_can_be_pasted(railway: Path) -> None:
+    bare = yaml.safe_load(short_railway.TEXT)
+    bare.pop("panels")
+    railway.write_text(yaml.safe_dump(bare), encoding="utf-8")
+    result = run("panel", railway, "--size", "400x200")
+    assert result.exit_code == 0, result.stderr
+    assert yaml.safe_load(result.stdout)["panels"]["PANEL"]["size"] == [400, 200]
+    railway.write_text(railway.read_text(encoding="utf-8") + result.stdout, encoding="utf-8")
+    assert run("check", railway).exit_code == 0
+    again = run("panel", railway)
+    assert (again.exit_code, again.stdout) == (1, "")
+    assert "on a panel already" in again.stderr
+
+
+@pytest.mark.parametrize(
+    ("size", "said"),
+    [("400", "such as 360x160"), ("ax3", "such as 360x160"), ("0x40", "such as 360x160"), ("100x50", "would do")],
+)
+def test_a_size_that_cannot_be_is_a_misuse(railway: Path, size: str, said: str) -> None:
+    bare = yaml.safe_load(short_railway.TEXT)
+    bare.pop("panels")
+    railway.write_text(yaml.safe_dump(bare), encoding="utf-8")
+    result = run("panel", railway, "--size", size)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert said in result.stderr
+
+
+def test_a_panel_is_not_proposed_of_a_description_with_errors(railway: Path) -> None:
+    railway.write_text("railway: [", encoding="utf-8")
+    assert run("panel", railway).exit_code == 1

@@ -221,6 +221,17 @@ def test_printed_and_undone(railway: Path) -> None:
     assert printed(railway) == {}
 
 
+def test_plugs_and_holes_are_stuck_on_too(railway: Path) -> None:
+    text = TEXT.replace("West: {at: [0, 0]}", "West: {at: [0, 0], holes: {H1: {at: [400, 400]}}}")
+    plug = "plugs: {J1: {boards: [West, East], pins: 9, at: {West: [890, 10], East: [10, 10]}}}\n"
+    railway.write_text(text + plug, encoding="utf-8")
+    run("make", railway, "--only", "places")
+    assert run("printed", railway, "--only", "places").exit_code == 0
+    assert printed(railway) == {"places": ["J1 on West", "J1 on East", "H1"]}
+    assert run("printed", railway, "--undo", "--board", "West").exit_code == 0
+    assert printed(railway) == {"places": ["J1 on East"]}
+
+
 def test_printed_is_what_was_made_last(railway: Path) -> None:
     run("make", railway, "--only", "markers,lists", "--board", "East")
     assert run("printed", railway).exit_code == 0

@@ -41,11 +41,21 @@ def test_without_a_line_or_a_hint() -> None:
         ("b1a needs 3 ways", "b1a needs 3 ways."),
         ("P5 needs 3 ways", "P5 needs 3 ways."),
         ("3 wires meet here", "3 wires meet here."),
+        ("quay.built.yaml is of another railway", "quay.built.yaml is of another railway."),
+        ("quay.yaml", "quay.yaml."),
+        ("north/quay is a folder", "north/quay is a folder."),
+        ("stop. go on", "Stop. go on."),
         ("", "."),
     ],
 )
-def test_a_message_begins_as_a_sentence_does_unless_with_an_id(message: str, said: str) -> None:
+def test_a_message_begins_as_a_sentence_does_unless_with_a_name(message: str, said: str) -> None:
     assert as_text(problem(message=message)).split("\n")[0] == said
+
+
+def test_a_file_name_with_a_blank_in_it_stays_as_it_is() -> None:
+    place = Place(file="railways/old quay.built.yaml")
+    told = Problem(code="left-out", message="old quay.built.yaml is of another railway", hint="", place=place)
+    assert as_text(told).startswith("old quay.built.yaml is")
 
 
 @pytest.mark.parametrize(

@@ -246,6 +246,8 @@ def test_every_module_says_what_it_is() -> None:
 
 
 ONLY_IN = {
+    "ezdxf": ("rendering/dxf.py",),
+    "fontTools": ("rendering/glyph_outlines.py",),
     "jinja2": ("rendering/",),
     "markupsafe": ("rendering/",),
     "networkx": ("wiring/plug_ways.py",),
@@ -294,7 +296,7 @@ def test_no_environment_outside_of_the_command_line() -> None:
     assert set(readers) <= {"command_line.py", "pdf.py"}
 
 
-HEAVY = {"cv2", "ezdxf", "jinja2", "networkx", "openpyxl", "qrcode", "reportlab", "rich.console", "svgwrite"}
+HEAVY = {"cv2", "ezdxf", "fontTools", "jinja2", "networkx", "openpyxl", "qrcode", "reportlab", "rich.console", "svgwrite"}
 
 
 def modules_after(statements: str) -> set[str]:

@@ -9,6 +9,8 @@ from labelgen.natural_order import natural
 from labelgen.problems import Problem
 
 MOST_NAMED = 6
+SMALLEST_PITCH_MM = 2.5
+"""The smallest screw terminals have 2.54 mm from screw to screw. Common practice, no source."""
 
 
 def guessed_pitches(description: Description, netlist: Netlist) -> list[Problem]:
@@ -24,6 +26,24 @@ def guessed_pitches(description: Description, netlist: Netlist) -> list[Problem]
             place=description.place_of_key("strips", guessed[0]),
         )
     ]
+
+
+def tiny_pitches(description: Description, netlist: Netlist) -> list[Problem]:
+    """Strips that seem to have been measured in centimetres or inches."""
+    return [
+        Problem(
+            code="tiny-pitch",
+            message=f"the ways of strip {strip.id} would be {strip.pitch:.2g} mm apart",
+            hint="Lengths are mm here: write 110 for 11 cm. `measured` is from the first screw's centre to the last's.",
+            place=description.place_of("strips", strip.id, _written(description, strip.id)),
+        )
+        for strip in netlist.strips
+        if strip.measured and strip.pitch < SMALLEST_PITCH_MM
+    ]
+
+
+def _written(description: Description, strip: str) -> str:
+    return "pitch" if description.strips[strip].pitch is not None else "measured"
 
 
 def unknown_lengths(description: Description, netlist: Netlist) -> list[Problem]:

@@ -1,7 +1,6 @@
 """What wires and levers are called: nothing twice, nothing for nothing."""
 
 from collections.abc import Iterator
-from typing import Any
 
 from labelgen.model.description import Description
 from labelgen.model.netlist import EndKind, Netlist
@@ -51,27 +50,38 @@ def _owned_heads(description: Description, netlist: Netlist) -> Iterator[tuple[s
             yield wire.head, f"the supply {wire.circuit}", wire.path[:2]
 
 
-def painted_alike(description: Description, _netlist: Netlist) -> list[Problem]:
-    """Two things on which the same is painted: a label that says it could mean either."""
-    named = [(table, id_, thing) for table in TABLES for id_, thing in getattr(description, table).items()]
-    levers = [("levers", id_, lever) for id_, lever in description.levers.items()]
-    return [problem for things in (named, levers) for problem in _alike(description, things)]
+def painted_alike(description: Description, netlist: Netlist) -> list[Problem]:
+    """Something painted on a thing that is another's id, or is painted on that as well: a label could mean either.
 
-
-def _alike(description: Description, things: list[tuple[str, str, Any]]) -> list[Problem]:
-    ids = {id_: id_ for _, id_, thing in things if not thing.shown}
+    Capitals do not tell two apart. Levers have a space of their own, but for the L under which lists know them.
+    """
+    things: list[tuple[str, str, Path]] = [
+        (id_, thing.shown, (table, id_)) for table in TABLES for id_, thing in getattr(description, table).items()
+    ]
+    for board, given in description.boards.items():
+        things += [(id_, hole.shown, ("boards", board, "holes", id_)) for id_, hole in given.holes.items()]
+    owners = {id_.casefold(): id_ for id_, _, _ in things}
+    owners |= {f"l{lever.id}".casefold(): f"lever {lever.id}" for lever in netlist.levers}
     problems = []
-    for table, id_, thing in things:
-        if thing.shown and ids.setdefault(thing.shown, id_) != id_:
-            problems.append(
-                Problem(
-                    code="repeated-id",
-                    message=f"{id_} is shown as {thing.shown}, and so is {ids[thing.shown]}",
-                    hint="Give one of them another `shown`: a label must mean one thing.",
-                    place=description.place_of(table, id_, "shown"),
-                )
-            )
+    for id_, shown, path in things:
+        other = owners.setdefault(shown.casefold(), id_) if shown else id_
+        if other != id_:
+            problems.append(_alike(description, id_, shown, other, path))
+    for id_, lever in description.levers.items():
+        name = f"lever {id_}"
+        other = owners.setdefault(f"l{lever.shown}".casefold(), name) if lever.shown else name
+        if other != name:
+            problems.append(_alike(description, name, lever.shown, other, ("levers", id_)))
     return problems
+
+
+def _alike(description: Description, name: str, shown: str, other: str, path: Path) -> Problem:
+    return Problem(
+        code="repeated-id",
+        message=f"{name} is shown as {shown}, and {other} is called so too",
+        hint="Give one of them another `shown`: a label must mean one thing.",
+        place=description.place_of(*path, "shown"),
+    )
 
 
 def repeated_numbers(description: Description, _netlist: Netlist) -> list[Problem]:
@@ -106,4 +116,18 @@ def idle_levers(description: Description, netlist: Netlist) -> list[Problem]:
         )
         for lever in netlist.levers
         if not lever.devices and not lever.spare
+    ]
+
+
+def working_spares(description: Description, netlist: Netlist) -> list[Problem]:
+    """A lever that is called a spare, and works something."""
+    return [
+        Problem(
+            code="spare-lever-works",
+            message=f"lever {lever.id} is called a spare, and works {', '.join(lever.devices)}",
+            hint="Take `spare: yes` out, or give what it works another lever.",
+            place=description.place_of("levers", lever.id, "spare"),
+        )
+        for lever in netlist.levers
+        if lever.devices and lever.id in description.levers and description.levers[lever.id].spare
     ]

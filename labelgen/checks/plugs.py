@@ -29,16 +29,13 @@ def alternating_supplies_joined(description: Description, netlist: Netlist) -> l
     of module standards, no source. One supply whose current merely passes a plug is no fault.
     """
     nets = _Nets(description)
-    problems = []
-    for wire in sorted(netlist.wires, key=lambda wire: not wire.circuit):
-        one, other = (nets.found(end.point) for end in wire.ends)
-        both = nets.join(wire)
-        if one.supplies != other.supplies and one.supplies and other.supplies and _across(description, both):
-            problems.append(_joined(description, wire, both))
+    of_rules = [wire for wire in netlist.wires if wire.circuit]
+    problems = [problem for wire in of_rules for problem in _joined(description, nets, wire)]
     for strip in netlist.strips:
         for number, ways in enumerate(strip.bridges):
             problems += _bridged(description, nets, strip.id, number, ways)
-    return problems
+    own = [wire for wire in netlist.wires if not wire.circuit]
+    return problems + [problem for wire in own for problem in _joined(description, nets, wire)]
 
 
 class _Nets:
@@ -89,8 +86,11 @@ def _bridged(description: Description, nets: _Nets, strip: str, number: int, way
             yield _problem(description, f"a bridge of strip {strip}", both, ("strips", strip, "bridges", number))
 
 
-def _joined(description: Description, wire: Wire, net: Found) -> Problem:
-    return _problem(description, f"the wire from {wire.start.name} to {wire.finish.name}", net, wire.path)
+def _joined(description: Description, nets: _Nets, wire: Wire) -> Iterable[Problem]:
+    one, other = (nets.found(end.point) for end in wire.ends)
+    both = nets.join(wire)
+    if one.supplies != other.supplies and one.supplies and other.supplies and _across(description, both):
+        yield _problem(description, f"the wire from {wire.start.name} to {wire.finish.name}", both, wire.path)
 
 
 def _problem(description: Description, what: str, net: Found, path: tuple[str | int, ...]) -> Problem:

@@ -6,13 +6,18 @@ from math import hypot
 
 from labelgen.lengths import Point
 from labelgen.model.description import Description
+from labelgen.model.hole_room import apart, needed_between, shortfall
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_places import NUT_RADIUS_MM, STUD_RADIUS_MM, lever_holes, route_places
+from labelgen.model.panel_holes import PanelHole, panel_holes
+from labelgen.model.panel_parts import part_of
+from labelgen.model.panel_places import route_places
 from labelgen.model.routes import MatrixRow
 from labelgen.places import Place
 from labelgen.problems import Problem
 
 SAME_PLACE_MM = 0.1
+ROUND_MM = 0.05
+"""Nobody drills closer than this."""
 
 
 def route_studs(description: Description, netlist: Netlist) -> list[Problem]:
@@ -51,31 +56,33 @@ def _called(row: MatrixRow) -> str:
 def _too_close(
     description: Description, netlist: Netlist, id_: str, rows: Mapping[str, MatrixRow]
 ) -> Iterator[Problem]:
-    panel = description.panels[id_]
-    studs = route_places(panel, rows)
+    studs = route_places(description.panels[id_], rows)
     for (first, a), (second, b) in combinations(studs.items(), 2):
-        if (apart := hypot(a.x - b.x, a.y - b.y)) < SAME_PLACE_MM:
+        if hypot(a.x - b.x, a.y - b.y) < SAME_PLACE_MM:
             yield Problem(
                 code="route-stud-taken",
                 message=f"routes {first!r} and {second!r} have one and the same place on panel {id_}",
                 hint="Give one of them another square under the panel's `routes:`.",
                 place=description.place_of("panels", id_, "routes", second),
             )
-        elif apart < 2 * STUD_RADIUS_MM:
-            place = description.place_of("panels", id_, "routes", second)
-            yield _crowded(f"routes {first!r} and {second!r}", apart, 2 * STUD_RADIUS_MM, place)
-    levers = {lever.id: lever.devices for lever in netlist.levers if lever.panel == id_}
-    for lever, hole in lever_holes(panel, levers).items():
-        for name, stud in studs.items():
-            if (apart := hypot(hole.x - stud.x, hole.y - stud.y)) < NUT_RADIUS_MM + STUD_RADIUS_MM:
-                place = description.place_of("panels", id_, "routes", name)
-                yield _crowded(f"route {name!r} and lever {lever}", apart, NUT_RADIUS_MM + STUD_RADIUS_MM, place)
+    holes = [hole for hole in panel_holes(description, netlist, id_) if hole.use in ("lever", "route")]
+    for one, other in combinations(holes, 2):
+        between = apart(one.room, other.room)
+        if other.use == "route" and between >= SAME_PLACE_MM and shortfall(one.room, other.room, "nuts") > ROUND_MM:
+            place = description.place_of("panels", id_, "routes", other.thing)
+            yield _crowded(_both(one, other), between, needed_between(one.room, other.room, "nuts"), place)
+
+
+def _both(one: PanelHole, other: PanelHole) -> str:
+    if one.use == "route":
+        return f"routes {one.thing!r} and {other.thing!r}"
+    return f"route {other.thing!r} and {one.called}"
 
 
 def _crowded(which: str, apart: float, needed: float, place: Place) -> Problem:
     return Problem(
         code="route-without-stud",
-        message=f"{which} are {apart:.3g} mm apart on the panel, and they need {needed:g} mm",
+        message=f"{which} are {apart:.3g} mm apart on the panel, and they need {needed:.3g} mm",
         hint="Give one of them another square under the panel's `routes:` or `levers:`.",
         place=place,
     )
@@ -86,8 +93,9 @@ def _off_panel(description: Description, id_: str, rows: Mapping[str, MatrixRow]
     if panel.size is None:
         return
     width, height = panel.size
+    reach = part_of(description, panel, "route").covers / 2
     for name, at in route_places(panel, rows).items():
-        if (room := _room(at, width, height)) < STUD_RADIUS_MM:
+        if (room := _room(at, width, height)) < reach:
             where = f"{'on' if room >= 0 else 'beyond'} the edge of panel {id_}"
             yield Problem(
                 code="off-panel",

@@ -35,7 +35,7 @@ def disc(centre: Point, radius: float, what: str) -> Stroke:
 def clearance(rectangle: Rectangle, obstacle: Obstacle) -> float:
     """The clear distance between the two; 0 or less when they touch."""
     if isinstance(obstacle, Area):
-        return _between(rectangle, obstacle.rectangle)
+        return between(rectangle, obstacle.rectangle)
     return _to_segment(rectangle, obstacle.start, obstacle.end) - obstacle.reach
 
 
@@ -117,7 +117,8 @@ def _partway(start: Point, along: Point, t: float) -> Point:
     return Point(start.x + t * along.x, start.y + t * along.y)
 
 
-def _between(a: Rectangle, b: Rectangle) -> float:
+def between(a: Rectangle, b: Rectangle) -> float:
+    """The clear distance between two rectangles; 0 when they touch."""
     across = max(b.x - a.right, 0.0, a.x - b.right)
     down = max(b.y - a.bottom, 0.0, a.y - b.bottom)
     return hypot(across, down)

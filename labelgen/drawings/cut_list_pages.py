@@ -11,10 +11,12 @@ from labelgen.drawings.list_blocks import Band, Column, Row, Setting, grid, para
 from labelgen.drawings.list_cells import CAP, NOTHING, Cell, Ticks, WriteIn
 from labelgen.drawings.list_pages import ListPaper, Piece, list_pages
 from labelgen.drawings.list_writing import UNSAID, Writer, count, metres
+from labelgen.drawings.sleeve_key import bores_said
 from labelgen.drawings.to_buy_blocks import to_buy
 from labelgen.model.cut_list import CutGroup, CutList, CutRow, StuffTotal, cut_list, strips_to_buy
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
+from labelgen.model.flag_form import FlagForm
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist
 from labelgen.model.threaded_holes import ThreadedHole, threaded_holes
@@ -31,6 +33,7 @@ CAUTIONS = (
     "Put the flags on before you pull, the ferrules after. Two wires in one screw entry may share a twin ferrule.",
     "How thick a wire is, and how full a hole may be, are usual figures: measure your wire where it is tight.",
 )
+FORMS = {"fold": "flag", "wrap": "wrap", "sleeve": "sleeve"}
 LEAST_LEFT = 100
 """mm: what is less is not worth saying."""
 TICK = Column(heading="")
@@ -60,11 +63,24 @@ def _pieces(description: Description, netlist: Netlist, writer: Writer) -> Itera
     holes = threaded_holes(description, netlist)
     yield from to_buy(cuts, strips_to_buy(description), dict(netlist.shown), writer)
     yield title("Before you start", writer.setting)
-    for caution in CAUTIONS:
+    for caution in (*CAUTIONS, *_of_sleeves(netlist)):
         yield paragraph(caution, writer.setting)
     yield from _Wires(netlist, cuts, holes, writer).pieces()
     yield from _through_holes(netlist, holes, writer)
     yield from _off_reels(cuts, writer)
+
+
+def _forms(netlist: Netlist) -> set[FlagForm]:
+    return {wire.flag_form for wire in netlist.wires if not wire.link}
+
+
+def _of_sleeves(netlist: Netlist) -> list[str]:
+    """What is bought for them, and when they go on."""
+    if "sleeve" not in _forms(netlist):
+        return []
+    sleeved = [wire for wire in netlist.wires if wire.flag_form == "sleeve" and not wire.link]
+    every = "Every wire" if len(_forms(netlist)) == 1 else "A wire with sleeves"
+    return [f"{every} takes 1 sleeve each end, before the ferrule: nothing passes over that.", *bores_said(sleeved)]
 
 
 class _Wires:
@@ -74,6 +90,7 @@ class _Wires:
         self._netlist, self._cuts, self._writer = netlist, cuts, writer
         self._holes = {hole.id: hole.shown for hole in holes}
         self._several_reels = any(row.reel is not None for row in cuts.rows)
+        self._several_forms = len(_forms(netlist)) > 1
 
     def pieces(self) -> Iterator[Piece]:
         rows: list[Row | Band] = []
@@ -97,6 +114,7 @@ class _Wires:
             Column(heading="from", grows=True),
             Column(heading="to", grows=True),
             Column(heading="flags"),
+            *([Column(heading="tag")] if self._several_forms else []),
             Column(heading="in"),
         ]
 
@@ -115,6 +133,7 @@ class _Wires:
                 words(wire.start.shown),
                 words(wire.finish.shown),
                 Ticks(count=row.flags) if row.flags else NOTHING,
+                *([words(FORMS[wire.flag_form]) if row.flags else NOTHING] if self._several_forms else []),
                 Ticks(),
             )
         )

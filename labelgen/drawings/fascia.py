@@ -1,22 +1,18 @@
 """The mimic diagram of a control panel at 1:1, to be screwed to it and drilled through."""
 
+from labelgen.drawings.fascia_grid import grid_shapes
+from labelgen.drawings.fascia_holes import HAIR_MM, hole_shapes
 from labelgen.drawings.fascia_labels import write_all
 from labelgen.drawings.fascia_plan import FasciaPlan, fascia_plan
-from labelgen.drawings.fascia_style import BREAK_GAP_MM, HOLE_RADIUS_MM, RING_MM
-from labelgen.lengths import Point
+from labelgen.drawings.fascia_track_shapes import track_shapes
 from labelgen.model.description import Description
-from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline, Shape
+from labelgen.model.drawing import Box, Drawing, Shape
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_places import STUD_HOLE_RADIUS_MM
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 
 _TRIM_MM = 0.2
-_CROSS_MM = 1.6
-_STUD_RING_MM = 0.8
-_STUD_CROSS_MM = 1.2
-_HAIR_MM = 0.18
 
 
 def fascia_drawings(description: Description, netlist: Netlist, look: Look) -> tuple[dict[str, Drawing], list[Problem]]:
@@ -36,7 +32,9 @@ def fascia_drawings(description: Description, netlist: Netlist, look: Look) -> t
 
 def _drawing(plan: FasciaPlan) -> tuple[Drawing, list[Problem]]:
     writing = write_all(plan)
-    shapes = [*_ground(plan), *_tracks(plan), *_holes(plan), *_studs(plan), *writing.shapes, _trim(plan)]
+    grid = grid_shapes(plan) if plan.look.grid else ()
+    under = [*_ground(plan), *grid, *_platforms(plan), *track_shapes(plan)]
+    shapes = [*under, *hole_shapes(plan), *writing.shapes, trim(plan)]
     drawing = Drawing(
         width=plan.width,
         height=plan.height,
@@ -49,13 +47,17 @@ def _drawing(plan: FasciaPlan) -> tuple[Drawing, list[Problem]]:
 
 
 def _ground(plan: FasciaPlan) -> list[Shape]:
+    if plan.style.paper is None:
+        return []
+    return [Box(x=0, y=0, width=plan.width, height=plan.height, fill=plan.style.paper)]
+
+
+def _platforms(plan: FasciaPlan) -> list[Shape]:
     style = plan.style
-    ground: list[Shape] = []
-    if style.paper:
-        ground.append(Box(x=0, y=0, width=plan.width, height=plan.height, fill=style.paper))
+    drawn: list[Shape] = []
     for box in plan.platforms.values():
-        edge = box.inset(_HAIR_MM / 2)
-        ground.append(
+        edge = box.inset(HAIR_MM / 2)
+        drawn.append(
             Box(
                 x=edge.x,
                 y=edge.y,
@@ -63,65 +65,14 @@ def _ground(plan: FasciaPlan) -> list[Shape]:
                 height=edge.height,
                 fill=style.platform,
                 stroke=style.platform_edge,
-                stroke_width=_HAIR_MM,
+                stroke_width=HAIR_MM,
                 radius=min(0.8, edge.width / 2, edge.height / 2),
             )
         )
-    return ground
-
-
-def _tracks(plan: FasciaPlan) -> list[Shape]:
-    """All tracks as one path, so that they are one thing to select in a drawing program; then the breaks' marks."""
-    drawn: list[Shape] = []
-    runs = tuple(tuple((place.x, place.y) for place in run.places) for run in plan.runs)
-    if runs:
-        drawn.append(Outline(runs=runs, stroke=plan.style.track, stroke_width=plan.track_width, round_ends=True))
-    for a, b in plan.marks:
-        drawn.append(Line(x1=a.x, y1=a.y, x2=b.x, y2=b.y, width=BREAK_GAP_MM / 4, colour=plan.style.accent))
     return drawn
 
 
-def _holes(plan: FasciaPlan) -> list[Shape]:
-    """Each hole with a ring of bare ground around it and a cross for the drill's point."""
-    style = plan.style
-    drawn: list[Shape] = []
-    for hole in plan.holes.values():
-        drawn.append(Circle(x=hole.x, y=hole.y, radius=HOLE_RADIUS_MM + RING_MM, fill=style.paper or "#FFFFFF"))
-        drawn.append(
-            Circle(
-                x=hole.x,
-                y=hole.y,
-                radius=HOLE_RADIUS_MM,
-                fill=style.hole,
-                stroke=style.ring,
-                stroke_width=0.25,
-            )
-        )
-        drawn += [_hair(hole, Point(_CROSS_MM, 0), style.cross), _hair(hole, Point(0, _CROSS_MM), style.cross)]
-    return drawn
-
-
-def _studs(plan: FasciaPlan) -> list[Shape]:
-    """The button or stud of each route: a smaller hole in a ring of its own colour, so that it is no lever's."""
-    style = plan.style
-    drawn: list[Shape] = []
-    for stud in plan.studs.values():
-        ground = STUD_HOLE_RADIUS_MM + _STUD_RING_MM + RING_MM
-        drawn.append(Circle(x=stud.x, y=stud.y, radius=ground, fill=style.paper or "#FFFFFF"))
-        ring = STUD_HOLE_RADIUS_MM + _STUD_RING_MM / 2
-        drawn.append(
-            Circle(x=stud.x, y=stud.y, radius=ring, fill=style.hole, stroke=style.accent, stroke_width=_STUD_RING_MM)
-        )
-        drawn += [_hair(stud, way, style.cross) for way in (Point(_STUD_CROSS_MM, 0), Point(0, _STUD_CROSS_MM))]
-    return drawn
-
-
-def _hair(middle: Point, way: Point, colour: str) -> Line:
-    a, b = middle - way, middle + way
-    return Line(x1=a.x, y1=a.y, x2=b.x, y2=b.y, width=_HAIR_MM, colour=colour)
-
-
-def _trim(plan: FasciaPlan) -> Box:
+def trim(plan: FasciaPlan) -> Box:
     """Where to cut: the outer edge of the line is the panel's edge."""
     return Box(
         x=_TRIM_MM / 2,

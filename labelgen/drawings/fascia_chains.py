@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import pi
 
-from labelgen.model.roads import Roads, angle_between
+from labelgen.model.roads import Way, straight_ways
+from labelgen.model.track_forms import Junction
 from labelgen.model.track_graph import TrackGraph
 
 
@@ -16,9 +16,9 @@ class Chain:
     edges: tuple[int, ...]
 
 
-def drawn_chains(graph: TrackGraph, roads: Mapping[str, Roads]) -> list[Chain]:
+def drawn_chains(graph: TrackGraph, forms: Mapping[int, Junction]) -> list[Chain]:
     """Every edge once, in chains that are as long as they can be; ends come before rings."""
-    joined = _joints(graph, roads)
+    joined = _joints(graph, forms)
     starts = [(node, edge) for edge, e in enumerate(graph.edges) for node in e.ends if (node, edge) not in joined]
     rings = [(e.ends[0], edge) for edge, e in enumerate(graph.edges)]
     done: set[int] = set()
@@ -41,28 +41,21 @@ def _follow(graph: TrackGraph, joined: Mapping[tuple[int, int], int], node: int,
     return Chain(nodes=tuple(nodes), edges=tuple(edges))
 
 
-def _joints(graph: TrackGraph, roads: Mapping[str, Roads]) -> dict[tuple[int, int], int]:
+def _joints(graph: TrackGraph, forms: Mapping[int, Junction]) -> dict[tuple[int, int], int]:
     """(node, edge): the edge in which it goes on without a seam."""
-    at_points = {r.node: (r.toe, r.normal) for r in roads.values()}
-    broken = set(graph.breaks.values())
+    parted = {
+        *graph.breaks.values(),
+        *graph.fans.values(),
+        *(lower for lower, _ in graph.bridges.values()),
+        *(node for nodes in graph.turntables.values() for node in nodes),
+    }
     joined: dict[tuple[int, int], int] = {}
     for node, edges in enumerate(graph.edges_at):
-        pairs: list[tuple[int, int]] = []
-        if node in at_points:
-            pairs = [at_points[node]]
-        elif node not in broken:
-            pairs = [(edges[0], edges[1])] if len(edges) == 2 else _straight_pairs(graph, node)
+        pairs: tuple[Way, ...] = ()
+        if node in forms:
+            pairs = forms[node].straight
+        elif node not in parted:
+            pairs = ((edges[0], edges[1]),) if len(edges) == 2 else straight_ways(graph, node)
         for a, b in pairs:
             joined[node, a], joined[node, b] = b, a
     return joined
-
-
-def _straight_pairs(graph: TrackGraph, node: int) -> list[tuple[int, int]]:
-    """The pairs of edges that go straight on over a crossing."""
-    edges = graph.edges_at[node]
-    return [
-        (a, b)
-        for index, a in enumerate(edges)
-        for b in edges[index + 1 :]
-        if pi - angle_between(graph.towards(node, a), graph.towards(node, b)) < 1e-3
-    ]

@@ -3,18 +3,21 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from labelgen.drawings.clearances import Area, Obstacle, Stroke, disc
+from labelgen.drawings.clearances import Area, Obstacle, Stroke
+from labelgen.drawings.fascia_forms import DrawnForms, drawn_forms, form_obstacles
 from labelgen.drawings.fascia_style import BREAK_GAP_MM, MARGIN_MM, Style, style_of, track_width
-from labelgen.drawings.fascia_tracks import Run, break_marks, run_obstacles, track_runs
+from labelgen.drawings.fascia_tracks import ExitMark, Run, break_marks, exit_marks, run_obstacles, track_runs
+from labelgen.drawings.section_paints import Paint, section_paints
 from labelgen.lengths import Point, Rectangle
 from labelgen.model.description import Description
 from labelgen.model.look import Look
 from labelgen.model.netlist import LeverPlan, Netlist
 from labelgen.model.panel_form import Panel
-from labelgen.model.panel_places import NUT_RADIUS_MM, STUD_RADIUS_MM, lever_holes, route_places, square
-from labelgen.model.roads import panel_roads
+from labelgen.model.panel_holes import PanelHole, panel_holes
+from labelgen.model.panel_places import square
 from labelgen.model.routes import MatrixRow
 from labelgen.model.track_graph import track_graph
+from labelgen.model.track_sections import track_sections
 from labelgen.natural_order import natural
 from labelgen.places import Path
 
@@ -31,10 +34,18 @@ class FasciaPlan:
     style: Style
     track_width: float
     runs: tuple[Run, ...]
+    forms: DrawnForms
+    """Turntables and fans."""
+    paints: tuple[Paint, ...]
+    """How the runs of each stretch are drawn."""
+    exits: Mapping[str, ExitMark]
+    """Where it leads to: the arrow there."""
     marks: tuple[tuple[Point, Point], ...]
     """Section breaks: the line across each."""
     levers: Mapping[str, LeverPlan]
     """Those of this panel, in natural order."""
+    drilled: tuple[PanelHole, ...]
+    """All holes that are on the panel with what covers them."""
     holes: Mapping[str, Point]
     """Lever: the middle of its hole; only those that are on the panel."""
     routes: Mapping[str, MatrixRow]
@@ -56,7 +67,18 @@ class FasciaPlan:
     @property
     def spots(self) -> list[Point]:
         """All that a number or name could be taken to belong to."""
-        return list(dict.fromkeys([*self.holes.values(), *self.studs.values(), *self.drawn.values()]))
+        return list(dict.fromkeys([*(hole.at for hole in self.drilled), *self.drawn.values()]))
+
+    @property
+    def standing(self) -> dict[str, str]:
+        """Point or section: the lever whose hole stands there, or has slid along its road to have room."""
+        found: dict[str, str] = {}
+        for lever, hole in self.holes.items():
+            drawn = [device for device in sorted(self.levers[lever].devices, key=natural) if device in self.drawn]
+            slides = self.panel.lever_row is None and lever not in self.panel.levers
+            own = [device for device in drawn if self.drawn[device] == hole or (slides and device == drawn[0])]
+            found |= dict.fromkeys(own, lever)
+        return found
 
     def device_name(self, device: str) -> str:
         """What a point or section is called: its name, or its id as painted."""
@@ -74,13 +96,13 @@ class FasciaPlan:
 
     def obstacles(self) -> list[Obstacle]:
         """Everything that a number must keep clear of."""
-        found = run_obstacles(self.runs, self.track_width)
+        found = [*run_obstacles(self.runs), *form_obstacles(self.forms)]
         for a, b in self.marks:
             found.append(Stroke(start=a, end=b, reach=BREAK_GAP_MM / 8, what="a section break"))
-        for lever, hole in self.holes.items():
-            found.append(disc(hole, NUT_RADIUS_MM, f"the hole of lever {self.levers[lever].shown}"))
-        for route, stud in self.studs.items():
-            found.append(disc(stud, STUD_RADIUS_MM, f"the button of route {route}"))
+        for hole in self.drilled:
+            start, end, reach = hole.room.spine
+            what = f"the hole of {hole.called}" if hole.use == "lever" else hole.called
+            found.append(Stroke(start=start, end=end, reach=reach, what=what))
         for name, box in self.platforms.items():
             found.append(Area(rectangle=box, what=f"platform {name}"))
         return found
@@ -93,21 +115,17 @@ def fascia_plan(description: Description, netlist: Netlist, look: Look, id_: str
     if panel.size is None:
         return None
     whole = Rectangle(0, 0, *panel.size)
-    places = lever_holes(panel, {lever.id: lever.devices for lever in levers.values()})
-    holes = {id_: places[id_] for id_ in levers if id_ in places and _on(whole.inset(NUT_RADIUS_MM), places[id_])}
     routes = {row.route: row for matrix in netlist.matrices if matrix.panel == id_ for row in matrix.rows}
-    studs = {name: at for name, at in route_places(panel, routes).items() if _on(whole.inset(STUD_RADIUS_MM), at)}
+    drilled = tuple(h for h in panel_holes(description, netlist, id_) if _on(whole.inset(h.room.reach), h.at))
+    holes = {hole.thing: hole.at for hole in drilled if hole.use == "lever"}
+    studs = {hole.thing: hole.at for hole in drilled if hole.use == "route"}
     if not panel.tracks and not holes and not studs:
         return None
     graph, width = track_graph(panel), track_width(panel)
-    runs = track_runs(
-        panel,
-        graph,
-        panel_roads(panel, graph),
-        width=width,
-        holes=tuple(holes.values()),
-        inside=whole.inset(MARGIN_MM),
-    )
+    sections, forms, style = track_sections(panel, graph), drawn_forms(panel, graph, width), style_of(panel, look)
+    standing = tuple(holes.values())
+    inside = whole.inset(MARGIN_MM)
+    runs = track_runs(panel, graph, sections, forms, width=width, holes=standing, inside=inside)
     marks = [mark for mark in break_marks(panel, graph, width + 4) if all(_on(whole, end) for end in mark)]
     return FasciaPlan(
         description=description,
@@ -117,11 +135,15 @@ def fascia_plan(description: Description, netlist: Netlist, look: Look, id_: str
         panel=panel,
         width=panel.size[0],
         height=panel.size[1],
-        style=style_of(panel, look),
+        style=style,
         track_width=width,
         runs=tuple(runs),
+        forms=forms,
+        paints=section_paints(panel, look, sections, style.track),
+        exits={name: mark for name, mark in exit_marks(panel, graph).items() if _on(whole, mark.tip)},
         marks=tuple(marks),
         levers=levers,
+        drilled=drilled,
         holes=holes,
         routes=routes,
         studs=studs,

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from labelgen.drawings.clearances import is_clear
 from labelgen.drawings.fascia_plan import FasciaPlan
-from labelgen.drawings.fascia_style import NAME_CAP_MM, SMALL_CAP_MM, TITLE_CAP_MM
+from labelgen.drawings.fascia_style import MARGIN_MM, NAME_CAP_MM, SMALL_CAP_MM, TITLE_CAP_MM
 from labelgen.drawings.fascia_texts import Block, line
 from labelgen.drawings.fascia_writing import Writing
 from labelgen.lengths import Rectangle
@@ -45,8 +45,20 @@ def _title_places(plan: FasciaPlan, blocks: Sequence[Block]) -> Iterator[tuple[R
     width = max(block.width for block in blocks)
     height = sum(block.height for block in blocks) + (len(blocks) - 1) * _line_gap(blocks)
     room = plan.inside.inset(_TITLE_INSET_MM)
+    for beside in dict.fromkeys((_beside_screws(plan), 0.0)):
+        yield from _in_corners(Rectangle(room.x + beside, room.y, room.width - 2 * beside, room.height), width, height)
+
+
+def _in_corners(room: Rectangle, width: float, height: float) -> Iterator[tuple[Rectangle, str]]:
     right, middle, bottom = room.right - width, room.x + (room.width - width) / 2, room.bottom - height
     for y in (room.y, bottom):
         yield Rectangle(room.x, y, width, height), "start"
         yield Rectangle(right, y, width, height), "end"
         yield Rectangle(middle, y, width, height), "middle"
+
+
+def _beside_screws(plan: FasciaPlan) -> float:
+    """How far further in a title stands that keeps clear of the screws in the corners."""
+    reach = max((hole.at.x + hole.room.reach for hole in plan.drilled if hole.use == "screw" and hole.thing == "1"),
+                default=0.0)  # fmt: skip
+    return max(0.0, reach + _TITLE_CLEAR_MM - MARGIN_MM - _TITLE_INSET_MM)

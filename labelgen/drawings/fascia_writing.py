@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from labelgen.drawings.clearances import Area, Obstacle, is_clear
+from labelgen.drawings.fascia_holes import ring_obstacles
 from labelgen.drawings.fascia_plan import FasciaPlan
-from labelgen.drawings.fascia_style import NAME_CAP_MM, SMALL_CAP_MM
+from labelgen.drawings.fascia_style import NAME_CAP_MM, SMALL_CAP_MM, at_distance
 from labelgen.drawings.fascia_texts import Block, forms
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.number_placing import CLEAR_MM
+from labelgen.drawings.number_placing import CLEAR_MM, with_margin
 from labelgen.drawings.text_fitting import stacked
 from labelgen.lengths import Point, Rectangle
 from labelgen.model.drawing import Shape
@@ -18,6 +19,14 @@ from labelgen.typefaces import REGULAR
 
 _SMALLER = 0.94
 _HINT = "Give it more room: move it or what is beside it, or make the panel (`size`) or its squares (`grid`) larger."
+NO_ROOM = "text-does-not-fit"
+
+
+def no_room_hint(size: str) -> str:
+    """`size`: what would do, "" when nothing that is twice as large does."""
+    if size:
+        return f"{size}; or give it more room where it is: move it or what is beside it."
+    return "Give it more room: move it or what is beside it. A panel twice as large would not do by itself."
 
 
 @dataclass(slots=True)
@@ -29,10 +38,13 @@ class Writing:
     problems: list[Problem] = field(default_factory=list)
     obstacles: list[Obstacle] = field(default_factory=list)
 
+    def __post_init__(self) -> None:
+        self.obstacles += ring_obstacles(self.plan)
+
     def write(self, block: Block, place: Rectangle, *, colour: str, what: str, anchor: str = "middle") -> None:
         """Draws a block in its place; later texts keep clear of it."""
         self.shapes += block.shapes(place, colour, anchor)
-        self.obstacles.append(Area(rectangle=place, what=what))
+        self.obstacles.append(Area(rectangle=with_margin(place), what=what))
 
     def known(self, text: str, path: Path, face: str = REGULAR) -> str:
         """The text without what no typeface can show, in one line."""
@@ -43,7 +55,8 @@ class Writing:
         return shown
 
     def caps(self, largest: float, smallest: float) -> list[float]:
-        """Cap heights to try, in mm, none below what the builder wants."""
+        """Cap heights to try, in mm, none below what the builder wants; given are those for `READ_AT_MM`."""
+        largest, smallest = (at_distance(self.plan.panel, cap) for cap in (largest, smallest))
         smallest = max(smallest, self.plan.look.smallest_cap)
         found = [max(largest, smallest)]
         while found[-1] * _SMALLER > smallest:
@@ -55,7 +68,7 @@ class Writing:
         close = f": too close are {', '.join(by)}" if by else ""
         self.problems.append(
             Problem(
-                code="text-does-not-fit",
+                code=NO_ROOM,
                 message=f"{what} finds no place on the {self.plan.name}{close}",
                 hint=_HINT,
                 place=self.plan.description.place_of_key(*path),

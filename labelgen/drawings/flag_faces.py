@@ -1,6 +1,6 @@
 """One face of a flag: the head in large, its code letter in the function's block; below it, an end of the wire."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
@@ -11,6 +11,7 @@ from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Line, Outline, Shape
 from labelgen.model.look import Look
 from labelgen.model.netlist import Function, Wire
+from labelgen.standards.legibility import PREFERRED_MINUTES, READ_AT_MM, cap_height
 from labelgen.typefaces import BOLD, FACES, REGULAR, face_for
 
 HEAD_SHARE = 0.6
@@ -18,12 +19,16 @@ HEAD_SHARE = 0.6
 STEM_SHARE = 0.76
 """A number's cap height in its row: room is left for the line that keeps 6 from being read as 9."""
 BLOCK_WIDTH, LONE_BLOCK_WIDTH = 0.95, 1.6
-"""Of a code block, in heights of its row; a chain's block stands alone."""
+"""Of a code block, in heights of its row; a chain's block stands alone, and is broader where there is room."""
 PREFERRED_HEAD, LEAST_HEAD, PREFERRED_END = 3.0, 2.2, 2.0
 """mm of cap height: a text is condensed before it becomes lower than preferred; a head that would be lower than the
 least beside its block takes a row of its own above it."""
 ROW_GAP = 0.3
-END_SHARE, LOW_END_SHARE, NOTE_CAP = 0.245, 0.2, 1.5
+END_SHARE, LOW_END_SHARE, NOTE_CAP = 0.235, 0.2, 1.5
+COMFORTABLE_END = cap_height(READ_AT_MM, PREFERRED_MINUTES)
+"""1.75 mm of cap height: an end that would be lower beside its note has the row to itself."""
+DIP = 0.02
+"""Per em: what a low letter reaches below the face's descent."""
 ROWS = (0.33, 0.36)
 """Of a face's height, where a long head stands above its block: head and block; the end takes the rest."""
 GAP = 0.7
@@ -58,26 +63,44 @@ class Face:
         self.note = lettering.known(words.note, REGULAR)
 
     def two_rows(self) -> list[Shape] | None:
-        """Head and block, then the end; None when something does not fit so."""
+        """Head and block, then the end; None when something does not fit so.
+
+        The note stands at the right of the end. A long end has its row to itself, and the note the corner above it;
+        only where that is taken does the end become small, lose its arrow, or the note, if it is not needed.
+        """
+        for arrow, note in self._arrows_and_notes():
+            for least, in_corner in ((COMFORTABLE_END, False), (self.smallest, True), (self.smallest, False)):
+                shapes = self._in_two_rows(arrow=arrow, note=note, least=least, in_corner=in_corner)
+                if shapes is not None:
+                    return shapes
+        return None
+
+    def _arrows_and_notes(self) -> Iterator[tuple[bool, Fitted | None]]:
+        """From all there is to say down to what must be said."""
+        small = self._small(self.note, self.box.width)
+        if small is None and self.note and self.words.note_needed:
+            return
+        notes = (small, None) if small is not None and not self.words.note_needed else (small,)
+        for arrow in (True, False) if self.words.leads_to else (False,):
+            for note in notes:
+                yield arrow, note
+
+    def _in_two_rows(self, *, arrow: bool, note: Fitted | None, least: float, in_corner: bool) -> list[Shape] | None:
         box = self.box
         row = Rectangle(box.x, box.y, box.width, HEAD_SHARE * box.height)
-        head = self._head(row)
-        end = self._end(box.width)
-        if head is None or end is None:
+        beside = note.width + GAP if note else 0.0
+        end = self._end(box.width - (0 if in_corner else beside), arrow=arrow, least=least)
+        baseline = self._baseline(end, row.bottom, reaching=note.below if note else 0.0) if end else None
+        if end is None or baseline is None:
             return None
-        shapes, right = head
-        note = self._small(self.note, box.width)
-        if note is None:
-            return None if self.words.note_needed else [*shapes, *self._end_shapes(end)]
-        room = box.width - note.width - GAP
-        if self._end_width(end) > room and right + GAP + note.width <= box.right + 1e-9:
-            corner = note.at(box.right, row.y + note.above, anchor="end", colour=GREY)
-            return [*shapes, *self._end_shapes(end), corner]
-        beside = self._end(room)
-        if beside is None:
-            return None if self.words.note_needed else [*shapes, *self._end_shapes(end)]
-        baseline = min(self._baseline, box.bottom - note.below)
-        return [*shapes, *self._end_shapes(beside), note.at(box.right, baseline, anchor="end", colour=GREY)]
+        head = self._head(replace(row, width=row.width - beside) if in_corner else row)
+        if head is None:
+            return None
+        shapes = [*head, *self._end_shapes(end, baseline, arrow=arrow)]
+        if note:
+            y = row.y + note.above if in_corner else baseline
+            shapes.append(note.at(box.right, y, anchor="end", colour=GREY))
+        return shapes
 
     def three_rows(self) -> list[Shape]:
         """Head in the full width, its block below it, then the end in the full width."""
@@ -87,16 +110,20 @@ class Face:
         if not self.stem:
             top, middle = 0.0, top + middle
         else:
-            row = Rectangle(box.x, box.y, box.width, top)
-            largest = max(_largest(self.stem, top), self.smallest)
+            clear = ROW_GAP if needs_underline(self.stem) else 0.0
+            row = Rectangle(box.x, box.y, box.width, top - clear)
+            largest = max(_largest(self.stem, row.height), self.smallest)
             stem = self.lettering.line(self.stem, width=box.width, largest=largest, face=BOLD)
             shapes += _stem(stem, box.x, row) if stem else ()
         shapes += self._block_row(Rectangle(box.x, box.y + top, box.width, middle - ROW_GAP))
-        end = self._end(box.width, LOW_END_SHARE if self.stem else END_SHARE)
-        if end is None or self._baseline - end[0].cap < box.y + top + middle - ROW_GAP:
-            self.lettering.too_long(self.words.end)
-            return shapes
-        return [*shapes, *self._end_shapes(end)]
+        share = LOW_END_SHARE if self.stem else END_SHARE
+        for arrow in (True, False) if self.words.leads_to else (False,):
+            end = self._end(box.width, arrow=arrow, least=self.smallest, share=share)
+            baseline = self._baseline(end, box.y + top + middle - ROW_GAP) if end else None
+            if end and baseline is not None:
+                return [*shapes, *self._end_shapes(end, baseline, arrow=arrow)]
+        self.lettering.too_long(self.words.end)
+        return shapes
 
     def _block_row(self, row: Rectangle) -> list[Shape]:
         """Block and mark from the left, the note at the right."""
@@ -117,10 +144,11 @@ class Face:
             self.lettering.too_long(self.words.note)
         return shapes
 
-    def _head(self, row: Rectangle) -> tuple[list[Shape], float] | None:
-        """Stem, block, mark from the left, and where they end; None when the stem would be too low."""
-        block = self._block_width(row.height, alone=not self.stem) if self.function else 0.0
-        room = row.width - (block + GAP if block else 0) - (GAP / 2 if self.mark else 0)
+    def _head(self, row: Rectangle) -> list[Shape] | None:
+        """Stem, block, mark from the left; None when the stem would be too low."""
+        usual, widest = (self._block_width(row.height, alone=alone) for alone in (False, not self.stem))
+        block = max(usual, min(widest, row.width - GAP)) if self.function else 0.0
+        room = row.width - block - (GAP if block and self.stem else 0) - (GAP / 2 if self.mark else 0)
         least = max(LEAST_HEAD, self.smallest)
         heights = (_largest(self.stem + self.mark, row.height), PREFERRED_HEAD, least)
         both = self._preferred(self.stem + self.mark, width=room, heights=heights, face=BOLD)
@@ -136,37 +164,32 @@ class Face:
             x += block
         if self.mark:
             shapes.append(mark.at(x + GAP / 2, _baseline_in(row, mark)))
-            x += GAP / 2 + mark.width
-        return shapes, x
+        return shapes
 
     def _block_width(self, height: float, *, alone: bool) -> float:
         letters = len(self.function.code) if self.function else 0
         return height * ((LONE_BLOCK_WIDTH if alone else BLOCK_WIDTH) + 0.4 * max(0, letters - 1))
 
-    @property
-    def _baseline(self) -> float:
-        """Of the end's row: low enough to be apart from the head, high enough for a g within the face."""
-        return self.box.bottom - 0.055 * self.box.height
+    def _baseline(self, end: Fitted, top: float, *, reaching: float = 0.0) -> float | None:
+        """Of the end's row: one and the same for all ends, with room below it for a g; lower for a text so high that
+        it would reach above `top`; None when it would even at the face's edge. `reaching`: how far down the note goes.
+        """
+        face = FACES[REGULAR]
+        usual = self.box.bottom - END_SHARE * self.box.height * (face.descent + DIP) / face.cap
+        lowest = self.box.bottom - max(end.below, reaching)
+        highest = top + end.cap
+        return None if highest > lowest + 1e-9 else min(lowest, max(usual, highest))
 
-    def _end(self, width: float, share: float = END_SHARE) -> tuple[Fitted, bool] | None:
-        """The end's name, with its arrow where there is room for both."""
-        heights = (share * self.box.height, PREFERRED_END, self.smallest)
-        for arrow in (True, False) if self.words.leads_to else (False,):
-            room = width - (ARROW + GAP if arrow else 0)
-            if fitted := self._preferred(self.end, width=room, heights=heights, face=REGULAR):
-                return fitted, arrow
-        return None
+    def _end(self, width: float, *, arrow: bool, least: float, share: float = END_SHARE) -> Fitted | None:
+        """The end's name in what an arrow leaves of that width."""
+        heights = (share * self.box.height, PREFERRED_END, max(least, self.smallest))
+        return self._preferred(self.end, width=width - (ARROW + GAP if arrow else 0), heights=heights, face=REGULAR)
 
-    def _end_width(self, end: tuple[Fitted, bool]) -> float:
-        return end[0].width + (ARROW + GAP if end[1] else 0)
-
-    def _end_shapes(self, end: tuple[Fitted, bool]) -> list[Shape]:
-        fitted, arrow = end
-        baseline = min(self._baseline, self.box.bottom - fitted.below)
-        if not arrow:
-            return [fitted.at(self.box.x, baseline)]
+    def _end_shapes(self, end: Fitted, baseline: float, *, arrow: bool) -> list[Shape]:
         x = self.box.x
-        return [*_arrow(x, baseline - fitted.cap / 2), fitted.at(x + ARROW + GAP, baseline)]
+        if not arrow:
+            return [end.at(x, baseline)]
+        return [*_arrow(x, baseline - end.cap / 2), end.at(x + ARROW + GAP, baseline)]
 
     def _small(self, text: str, width: float) -> Fitted | None:
         largest = max(NOTE_CAP, self.smallest)

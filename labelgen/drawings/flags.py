@@ -1,4 +1,4 @@
-"""Wire-end flags: two for each wire that is not a link, folded around the wire at their middle."""
+"""Fold-over flags: two for each wire that has them and is not a link, folded around the wire at their middle."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -6,14 +6,14 @@ from math import floor, pi
 
 from labelgen.drawings.flag_faces import Face, Words
 from labelgen.drawings.flag_order import FlagEnd, in_order_of_work
+from labelgen.drawings.flag_wires import board_of, diameter_mm, in_own_colour, number_text
 from labelgen.drawings.lettering import Lettering
 from labelgen.lengths import Rectangle
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing, Line, Shape
 from labelgen.model.look import CellSize, Look
-from labelgen.model.netlist import EndKind, Function, Netlist, Wire
+from labelgen.model.netlist import Netlist, Wire
 from labelgen.problems import Problem
-from labelgen.standards.conductors import outside_diameter_mm, parse_size
 
 LEAST_WIDTH, LEAST_HEIGHT = 36.0, 10.0
 """mm: two faces of about 17 × 10 mm, so that neighbours on 8 mm ways do not hide each other."""
@@ -24,8 +24,6 @@ LEAST_FACE_WIDTH, LEAST_FACE_HEIGHT = 9.0, 7.0
 """mm of print on each side of the neck: a head of three characters beside its code block."""
 HIGHEST_FACE = 10.0
 """mm of print: higher, the code block would leave no room for the number beside it."""
-UNKNOWN_DIAMETER = 1.6
-"""mm over the insulation of 16/0.2, the commonest wire under a baseboard; for a wire without a size."""
 FOLD_COLOUR = "#8c8c8c"
 
 
@@ -39,7 +37,7 @@ def flag_drawings(
     size = flag_size(cell)
     drawings: list[Drawing] = []
     problems: dict[Problem, None] = {}
-    for flag in in_order_of_work(netlist):
+    for flag in in_order_of_work(netlist, "fold"):
         room = _Room(size=size, neck=neck_mm(flag.wire))
         if not room.enough:
             problems[_too_large(description, flag.wire, room, cell)] = None
@@ -58,8 +56,7 @@ def flag_size(cell: CellSize) -> CellSize:
 
 def neck_mm(wire: Wire) -> float:
     """What the wire itself takes up: its circumference, π × the diameter over its insulation."""
-    known = parse_size(wire.size) is not None
-    return pi * (outside_diameter_mm(wire.size) if known else UNKNOWN_DIAMETER)
+    return pi * diameter_mm(wire)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,9 +101,10 @@ def _flag(
         label=name, place=description.place_of(*wire.path), look=look,
         hint="Give it a shorter `shown:`, or choose a sheet with larger labels under `sheets: flags:`.",
     )  # fmt: skip
-    function = netlist.functions.get(wire.function)
-    left = Words(end=flag.far.shown, leads_to=True, note=_colour_note(wire, function), note_needed=False)
-    right = Words(end=flag.end.shown, leads_to=False, note=_number(wire), note_needed=True)
+    function = in_own_colour(wire, netlist.functions.get(wire.function))
+    colour = wire.colour or (function.colour if function else "")
+    left = Words(end=flag.far.shown, leads_to=True, note=colour, note_needed=False)
+    right = Words(end=flag.end.shown, leads_to=False, note=number_text(wire), note_needed=True)
     faces = [
         Face(wire=wire, function=function, words=words, box=box, lettering=lettering, look=look)
         for words, box in ((left, room.left), (right, room.right))
@@ -115,7 +113,7 @@ def _flag(
     fold = Line(x1=middle, y1=0, x2=middle, y2=height, width=0.15, colour=FOLD_COLOUR, dash=(1.0, 0.8))
     drawing = Drawing(
         width=room.size.width, height=height, shapes=(*_both(faces), fold), name=name, place=lettering.place,
-        board=_board(netlist, flag), folds=(middle,),
+        board=board_of(netlist, flag), folds=(middle,),
     )  # fmt: skip
     return drawing, lettering.problems
 
@@ -126,25 +124,3 @@ def _both(faces: Sequence[Face]) -> list[Shape]:
     if None in in_two:
         return [shape for face in faces for shape in face.three_rows()]
     return [shape for shapes in in_two for shape in shapes or ()]
-
-
-def _number(wire: Wire) -> str:
-    """`#17`; a builder's own text as it is."""
-    text = str(wire.number)
-    return f"#{text}" if text.isdigit() else text
-
-
-def _colour_note(wire: Wire, function: Function | None) -> str:
-    """The colour of the insulation, in letters: what to look for where all wires of a bundle are called alike."""
-    return wire.colour or (function.colour if function else "")
-
-
-def _board(netlist: Netlist, flag: FlagEnd) -> str | None:
-    """A strip's own board; an end at a lever is on the board of the lever's panel."""
-    if flag.end.kind is EndKind.LEVER and flag.end.thing in netlist.lever_by_id:
-        return netlist.lever_by_id[flag.end.thing].board
-    if flag.end.kind is EndKind.PIN:
-        return flag.end.board
-    if flag.end.kind is EndKind.WAY and flag.end.thing in netlist.strip_by_id:
-        return netlist.strip_by_id[flag.end.thing].board
-    return flag.wire.board

@@ -1,6 +1,7 @@
 """Sets the texts of one label and says, in the builder's words, which of them cannot be read there."""
 
 from collections.abc import Sequence
+from copy import copy
 from typing import TypeVar
 
 from labelgen.drawings.text_fitting import Fitted, fit, fit_in, fit_lines
@@ -26,6 +27,12 @@ class Lettering:
         self.smallest = look.smallest_cap
         self.hint = hint
         self.problems: list[Problem] = []
+
+    def afresh(self) -> "Lettering":
+        """The same for another try, with no problems as yet."""
+        again = copy(self)
+        again.problems = []
+        return again
 
     def known(self, text: str, face: str) -> str:
         """The text without what no face can show."""

@@ -1,38 +1,35 @@
 """The ways part of a strip marker: one cell for each way, exactly its pitch wide."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
 from labelgen.drawings.function_marks import mark
 from labelgen.drawings.lettering import Lettering
+from labelgen.drawings.marker_bridges import LANE, bridge_shapes, bridges, lanes_height
+from labelgen.drawings.marker_rows import SAFE, WORTH_TURNING, Row, narrowed, row_of
 from labelgen.drawings.swap_sign import swap_sign
 from labelgen.drawings.text_fitting import centred, fit_in, fit_lines, stacked
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Line, Shape
 from labelgen.model.look import Look
-from labelgen.model.netlist import Netlist, WayPlan
-from labelgen.typefaces import BOLD, REGULAR
+from labelgen.model.netlist import Function, Netlist, Side, StripPlan, WayPlan
+from labelgen.typefaces import BOLD, REGULAR, missing_characters
 
 HEIGHT = 10.0
 NUMBER_TOP, NUMBER_BOTTOM, HEAD_TOP, HEAD_BOTTOM, BAND_TOP = 0.35, 2.4, 3.0, 7.25, 7.5
 """mm from the block's edge of the marker (0) to its wires' edge (10)."""
-NUMBER_CAP, HEAD_CAP, WORDS_CAP = 1.55, 3.25, 2.0
+LANES_TOP, LOWEST = 2.5, 9.4
+"""Where the bars of bridges begin; where words end that have the whole cell."""
+NUMBER_CAP, HEAD_CAP, WORDS_CAP, KEPT_CAP = 1.55, 3.25, 2.0, 1.6
+CROSSED = 2.0
 DIVIDER = 0.15
 GREY, FAINT = "#4d4d4d", "#9a9a9a"
-WORTH_TURNING = 1.25
-"""Texts are turned only when they become that much larger: level text is read faster."""
-OUTLIER = 0.75
-"""A text that would have to be that much smaller than the largest does not set the size for its whole row."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Row:
-    """How all texts of one row are set, so that the row looks of a piece."""
-
-    face: str
-    cap: float
-    turn: float
+def height_of(strip: StripPlan, scale: float) -> float:
+    """Of its markers, in mm."""
+    return (HEIGHT + lanes_height(bridges(strip.bridges))) * scale
 
 
 class Cells:
@@ -44,76 +41,95 @@ class Cells:
         netlist: Netlist,
         look: Look,
         lettering: Lettering,
+        strip: StripPlan,
+        side: Side,
         ways: Sequence[WayPlan],
-        pitch: float,
         start: float,
         scale: float,
         wires_below: bool,
     ) -> None:
-        self.netlist, self.look, self.lettering, self.ways = netlist, look, lettering, ways
-        self.pitch, self.start, self.scale, self.wires_below = pitch, start, scale, wires_below
+        self.netlist, self.look, self.lettering, self.side, self.ways = netlist, look, lettering, side, ways
+        self.pitch, self.start, self.scale, self.wires_below = strip.pitch, start, scale, wires_below
+        self.bridges = bridges(strip.bridges)
+        self.lanes = lanes_height(self.bridges)
         self.numbers = self._row(REGULAR, NUMBER_CAP, self._number_box, lambda way: str(way.number))
         self.heads = self._row(BOLD, HEAD_CAP, self._head_box, lambda way: way.head if way.state == "used" else "")
 
     def shapes(self) -> Iterator[Shape]:
-        length, height = self.pitch * len(self.ways), HEIGHT * self.scale
+        length, height = self.pitch * len(self.ways), (HEIGHT + self.lanes) * self.scale
         yield Box(x=self.start, y=0, width=length, height=height, fill="#ffffff")
         for index, way in enumerate(self.ways):
             yield from self._cell(index, way)
         for index in range(1, len(self.ways)):
             x = self.start + index * self.pitch
             yield Line(x1=x, y1=0, x2=x, y2=height, width=DIVIDER, colour=GREY)
+        yield from self._bridges()
 
     def _cell(self, index: int, way: WayPlan) -> Iterator[Shape]:
         number = str(way.number)
         yield from self._text(number, self._number_box(index), self.numbers, len(number))
         if way.state == "used":
-            if (function := self.netlist.functions.get(way.function)) is not None:
-                yield from mark(function, self._stretch(index, BAND_TOP, HEIGHT), self.look)
-            if way.swap_with:
-                band = self._stretch(index, BAND_TOP, HEIGHT)
-                yield from swap_sign(str(way.swap_with), band, smallest=self.lettering.smallest, scale=self.scale)
-            yield from self._text(way.head, self._head_box(index), self.heads, len(way.stem))
+            yield from self._used(index, way)
         elif way.state == "taken":
-            yield from self._words(way.head, _narrowed(self._stretch(index, HEAD_TOP, HEIGHT - 0.6)))
+            yield from self._words(way.head, self._below_number(index))
+        elif way.state == "kept":
+            yield from self._kept(index, way)
         else:
-            yield self._dash(self._head_box(index))
-            yield from self._past(way.was, _narrowed(self._stretch(index, BAND_TOP, HEIGHT - 0.4)))
+            yield from self._spare(index, way)
+
+    def _used(self, index: int, way: WayPlan) -> Iterator[Shape]:
+        band = self._lower(index, BAND_TOP, HEIGHT)
+        if (function := self.netlist.functions.get(way.function)) is not None:
+            yield from mark(self._in_own_colour(function, way), band, self.look)
+        if way.swap_with:
+            yield from swap_sign(str(way.swap_with), band, smallest=self.lettering.smallest, scale=self.scale)
+        yield from self._text(way.head, self._head_box(index), self.heads, len(way.stem))
+
+    def _in_own_colour(self, function: Function, way: WayPlan) -> Function:
+        """The function's pattern in the colour of the wires that land here, where that is one and the same."""
+        colours = {wire.colour for wire in way.entry(self.side)}
+        return replace(function, colour=colours.pop()) if len(colours) == 1 and "" not in colours else function
+
+    def _bridges(self) -> Iterator[Shape]:
+        if not self.bridges:
+            return
+        middles = {way.number: self.start + (index + 0.5) * self.pitch for index, way in enumerate(self.ways)}
+        ends = (self.start, self.start + self.pitch * len(self.ways))
+        rising = self.ways[0].number <= self.ways[-1].number
+        first = LANES_TOP + LANE / 2
+        y, down = (first, LANE) if self.wires_below else (HEIGHT + self.lanes - first, -LANE)
+        yield from bridge_shapes(
+            self.bridges, middles, ends if rising else ends[::-1], y=y * self.scale, lane=down * self.scale
+        )
 
     def _stretch(self, index: int, top: float, bottom: float) -> Rectangle:
-        """A part of one cell, given from its block's edge (0) to its wires' edge (10)."""
-        y = top if self.wires_below else HEIGHT - bottom
+        """A part of one cell, given from its block's edge (0) on."""
+        y = top if self.wires_below else HEIGHT + self.lanes - bottom
         return Rectangle(self.start + index * self.pitch, y * self.scale, self.pitch, (bottom - top) * self.scale)
 
+    def _lower(self, index: int, top: float, bottom: float) -> Rectangle:
+        """A part of one cell below its number, given as if there were no bridges, which push it down."""
+        return self._stretch(index, top + self.lanes, bottom + self.lanes)
+
     def _number_box(self, index: int) -> Rectangle:
-        return _narrowed(self._stretch(index, NUMBER_TOP, NUMBER_BOTTOM))
+        return self._stretch(index, NUMBER_TOP, NUMBER_BOTTOM)
 
     def _head_box(self, index: int) -> Rectangle:
-        return _narrowed(self._stretch(index, HEAD_TOP, HEAD_BOTTOM))
+        return self._lower(index, HEAD_TOP, HEAD_BOTTOM)
+
+    def _below_number(self, index: int) -> Rectangle:
+        return narrowed(self._lower(index, HEAD_TOP, LOWEST), SAFE)
 
     def _row(
         self, face: str, largest: float, box: Callable[[int], Rectangle], text_of: Callable[[WayPlan], str]
-    ) -> _Row:
-        """One way round and one size for all: what the longest take, but for one that would shrink the others."""
-        smallest = self.lettering.smallest
-        largest = max(largest * self.scale, smallest)
+    ) -> Row:
+        largest = max(largest * self.scale, self.lettering.smallest)
         texts = [(text, box(index)) for index, way in enumerate(self.ways) if (text := text_of(way))]
+        return row_of(texts, face=face, largest=largest, smallest=self.lettering.smallest)
 
-        def caps(turn: float) -> list[float]:
-            fitted = (
-                fit_in(text, room, largest=largest, smallest=smallest, face=face, underline=True, turn=turn)
-                for text, room in texts
-            )
-            return [found.cap * found.stretch if found else 0.0 for found in fitted]
-
-        level, upright = caps(0), caps(-90)
-        turn = -90 if min(upright, default=0) > WORTH_TURNING * min(level, default=0) else 0
-        heights = upright if turn else level
-        cap = min((height for height in heights if height > OUTLIER * max(heights)), default=largest)
-        return _Row(face=face, cap=min(largest, max(cap, smallest)), turn=turn)
-
-    def _text(self, text: str, box: Rectangle, row: _Row, digits: int) -> list[Shape]:
+    def _text(self, text: str, box: Rectangle, row: Row, digits: int) -> list[Shape]:
         """A text in its box; its first digits are underlined when upside down they would be another number."""
+        box = narrowed(box, row.margin)
         underlined = digits if needs_underline(text[:digits]) else 0
         fitted = self.lettering.inside(text, box, largest=row.cap, face=row.face, turn=row.turn)
         if fitted is None:
@@ -121,33 +137,68 @@ class Cells:
         return centred(fitted, box, underlined=underlined, room_for_line=True, turn=row.turn)
 
     def _words(self, text: str, box: Rectangle) -> list[Shape]:
-        """The builder's own words for what has taken the way: level, or upwards where that is clearly larger."""
-        known, smallest = self.lettering.known(text, REGULAR), self.lettering.smallest
-        largest = max(WORDS_CAP * self.scale, smallest)
-        level = fit_lines(known, width=box.width, height=box.height, largest=largest, smallest=smallest)
-        upright = fit_lines(known, width=box.height, height=box.width, largest=largest, smallest=smallest)
-        if level and (not upright or upright[0].cap <= WORTH_TURNING * level[0].cap):
-            return stacked(level, box)
-        if upright:
-            return stacked(upright, box, turn=-90)
-        if known:
+        """The builder's own words for what has taken the way."""
+        known = self.lettering.known(text, REGULAR)
+        shapes = self._set(known, box)
+        if known and not shapes:
             self.lettering.too_long(text)
-        return []
+        return shapes
 
-    def _past(self, head: str, box: Rectangle) -> list[Shape]:
-        """What a way was before it was freed, small and grey; left out where it could not be read."""
+    def _set(self, text: str, box: Rectangle, *, cap: float = WORDS_CAP, colour: str = "#000000") -> list[Shape]:
+        """Words over one or more lines: level, or upwards where that is clearly larger; none that cannot be read."""
         smallest = self.lettering.smallest
-        fitted = fit_in(head, box, largest=smallest, smallest=smallest, face=REGULAR) if head else None
-        return centred(fitted, box, colour=GREY) if fitted is not None else []
+        largest = max(cap * self.scale, smallest)
+        level = fit_lines(text, width=box.width, height=box.height, largest=largest, smallest=smallest)
+        upright = fit_lines(text, width=box.height, height=box.width, largest=largest, smallest=smallest)
+        if level and (not upright or upright[0].cap <= WORTH_TURNING * level[0].cap):
+            return stacked(level, box, colour=colour)
+        return stacked(upright, box, colour=colour, turn=-90) if upright else []
+
+    def _kept(self, index: int, way: WayPlan) -> Iterator[Shape]:
+        """A crossed box, as at a plug's pin that is kept empty, and the words below it."""
+        side = min(CROSSED * self.scale, 0.6 * self.pitch)
+        room = self._lower(index, HEAD_TOP, HEAD_TOP + CROSSED)
+        yield from _crossed_box(room, side)
+        words = narrowed(self._lower(index, HEAD_TOP + CROSSED + 0.4, LOWEST), SAFE)
+        was = _was(way)
+        for said in (f"kept, was {was}" if was else "kept free", "kept"):
+            if shapes := self._set(said, words, cap=KEPT_CAP):
+                yield from shapes
+                return
+
+    def _spare(self, index: int, way: WayPlan) -> Iterator[Shape]:
+        """A faint dash and room for a pencil; of a way that was freed, the head of what it held, small and grey."""
+        level = narrowed(self._lower(index, BAND_TOP, HEIGHT - 0.4), SAFE)
+        was = _was(way)
+        for box, turn in ((level, 0.0), (self._below_number(index), -90.0)) if was else ():
+            for said in (f"was {was}", was):
+                if shapes := self._past(said, box, turn):
+                    yield from shapes
+                    if turn == 0:
+                        yield self._dash(self._head_box(index))
+                    return
+        yield self._dash(self._head_box(index))
+
+    def _past(self, said: str, box: Rectangle, turn: float) -> list[Shape]:
+        """What is no more of use is left out where it could not be read, without a word."""
+        smallest = self.lettering.smallest
+        fitted = fit_in(said, box, largest=smallest, smallest=smallest, face=REGULAR, turn=turn)
+        return centred(fitted, box, colour=GREY, turn=turn) if fitted is not None else []
 
     def _dash(self, box: Rectangle) -> Line:
-        """A spare way: a faint dash, and room for a pencil."""
         half = min(1.0, box.width / 4)
         x, y = box.x + box.width / 2, box.y + box.height / 2
         return Line(x1=x - half, y1=y, x2=x + half, y2=y, width=0.3, colour=FAINT)
 
 
-def _narrowed(box: Rectangle) -> Rectangle:
-    """Less a little at the sides, so that texts of neighbours never touch."""
-    margin = min(0.4, 0.04 * box.width)
-    return Rectangle(box.x + margin, box.y, box.width - 2 * margin, box.height)
+def _was(way: WayPlan) -> str:
+    """The head of what a way held; nothing if it cannot be printed."""
+    return "" if missing_characters(way.was, REGULAR) else way.was
+
+
+def _crossed_box(room: Rectangle, side: float) -> Iterator[Shape]:
+    """Nothing may be put in here."""
+    x, y = room.x + (room.width - side) / 2, room.y + (room.height - side) / 2
+    yield Box(x=x, y=y, width=side, height=side, stroke="#000000", stroke_width=0.25)
+    yield Line(x1=x, y1=y, x2=x + side, y2=y + side, width=0.25)
+    yield Line(x1=x, y1=y + side, x2=x + side, y2=y, width=0.25)

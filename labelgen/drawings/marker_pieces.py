@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.marker_cells import HEIGHT
+from labelgen.drawings.marker_cells import height_of
 from labelgen.drawings.marker_reading import Reading, reading
 from labelgen.drawings.marker_tab import Tab, tab
 from labelgen.model.description import Description
@@ -23,6 +23,7 @@ class Piece:
     """One marker, or one of the pieces of a long one."""
 
     strip: StripPlan
+    side: Side
     side_words: str
     reading: Reading
     ways: Sequence[WayPlan]
@@ -54,7 +55,7 @@ def whole_markers(strip: StripPlan, look: Look) -> tuple[Piece, ...]:
     """The panel side's and the layout side's marker, in one piece each."""
     return tuple(
         Piece(
-            strip=strip, side_words=words, ways=strip.ways,
+            strip=strip, side=side, side_words=words, ways=strip.ways,
             reading=reading(strip, side, same_way_up=look.same_way_up),
         )
         for side, words in SIDES
@@ -103,6 +104,6 @@ def tab_of(lettering: Lettering, piece: Piece, look: Look) -> Tab:
         extras += [] if strip.measured else [f"check pitch {strip.pitch:g}"]
     extras += [SWAP_WORDS] if any(way.swap_with for way in piece.ways) else []
     return tab(
-        lettering, title=strip.shown, side=piece.side_words, extras=extras, height=HEIGHT * scale, scale=scale,
+        lettering, title=strip.shown, side=piece.side_words, extras=extras, height=height_of(strip, scale), scale=scale,
         front=piece.reading.front if piece.number == 0 else None,
     )  # fmt: skip

@@ -1,7 +1,7 @@
 """Strip markers: two for each strip, one for each side of the block, every cell exactly on its way."""
 
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.marker_cells import GREY, HEIGHT, Cells
+from labelgen.drawings.marker_cells import GREY, Cells, height_of
 from labelgen.drawings.marker_pieces import Piece, letters, most_ways, pieces, scale_of, tab_of, whole_markers
 from labelgen.drawings.moving import moved
 from labelgen.model.description import Description
@@ -51,19 +51,19 @@ def _pitch_too_large(description: Description, strip: StripPlan, longest: float)
 def _marker(netlist: Netlist, look: Look, piece: Piece, lettering: Lettering) -> Drawing:
     strip, scale = piece.strip, scale_of(look)
     end = tab_of(lettering, piece, look)
-    length = len(piece.ways) * strip.pitch
+    length, height = len(piece.ways) * strip.pitch, height_of(strip, scale)
     start, tab_x = (end.width, 0.0) if piece.tab_at_left else (0.0, length)
     cells = Cells(
-        netlist=netlist, look=look, lettering=lettering, pitch=strip.pitch, start=start, scale=scale,
+        netlist=netlist, look=look, lettering=lettering, strip=strip, side=piece.side, start=start, scale=scale,
         ways=piece.ways if piece.reading.rising else piece.ways[::-1], wires_below=piece.reading.wires_below,
     )  # fmt: skip
     joint = Line(
-        x1=start or length, y1=0, x2=start or length, y2=HEIGHT * scale, width=JOINT, colour=GREY,
+        x1=start or length, y1=0, x2=start or length, y2=height, width=JOINT, colour=GREY,
         dash=(1.2, 0.8) if piece.in_between else (),
     )  # fmt: skip
     return Drawing(
         width=length + end.width,
-        height=HEIGHT * scale,
+        height=height,
         shapes=(*cells.shapes(), joint, *moved(end.shapes, tab_x, 0)),
         name=piece.name,
         place=lettering.place,

@@ -1,17 +1,19 @@
 """Finds places for numbers and names beside their spots: clear of tracks, holes and each other, nearest first."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from labelgen.drawings.clearances import Area, Obstacle, Sieve, to_point
+from labelgen.drawings.clearances import Area, Obstacle, Sieve, between, to_point
 from labelgen.lengths import Point, Rectangle
+from labelgen.workshop.choosing import Option, choose
 
 CLEAR_MM = 0.8
 """Paper that stays between a text and anything else. Common practice, no source."""
 _STEP_MM = 0.5
-_ROUNDS = 3
 _WORD_GAP_MM, _LINE_GAP_MM = 1.8, 2.0
+ASIDE_MM = _WORD_GAP_MM - CLEAR_MM
+"""Texts on one line are that much further apart than anything else: less, and two names read as one."""
 _CORNER = 0.5**0.5
 
 # Above first: the hand on a lever must not hide its number (control-room guidance puts a label above its control).
@@ -67,36 +69,23 @@ def place_all(
 ) -> tuple[dict[str, Found], list[Blocked]]:
     """A place for each text, by its key. `spots`: all that a text could be taken to belong to.
 
-    One after the other takes the best place that is left; those that get none choose first in another round.
+    Where texts would come too close to each other, they are settled together: as many as can be, each as near to its
+    spot as the others allow.
     """
-    search = _Search({one.key: _Choices(one, obstacles, spots, inside) for one in wanted})
-    order = list(wanted)
-    best = search.in_turn(order)
-    for _ in range(_ROUNDS):
-        if len(best) == len(wanted):
-            break
-        order.sort(key=lambda one: one.key in best)
-        best = max(best, search.in_turn(order), key=len)
+    options = {one.key: _Choices(one, obstacles, spots, inside) for one in wanted}
+    best = {key: option.value for key, option in choose(options, _touch).items()}
     taken = [*obstacles, *(Area(rectangle=found.place, what=f"the text of {key}") for key, found in best.items())]
     blocked = [one for one in wanted if one.key not in best]
     return best, [Blocked(key=one.key, by=_in_the_way(one, taken, inside)) for one in blocked]
 
 
-@dataclass(frozen=True, slots=True)
-class _Search:
-    choices: Mapping[str, "_Choices"]
+def _touch(one: Found, other: Found) -> bool:
+    return between(with_margin(one.place), other.place) < CLEAR_MM - 1e-9
 
-    def in_turn(self, order: Sequence[Wanted]) -> dict[str, Found]:
-        """What each gets when they choose in this order."""
-        found: dict[str, Found] = {}
-        taken: list[Obstacle] = []
-        for one in order:
-            others = Sieve(_window(one), taken, CLEAR_MM)
-            place = next((found for found in self.choices[one.key] if others.passes(found.place)), None)
-            if place is not None:
-                found[one.key] = place
-                taken.append(Area(rectangle=place.place, what=one.key))
-        return found
+
+def with_margin(place: Rectangle) -> Rectangle:
+    """A text with what keeps the next one on its line from being read on with it."""
+    return Rectangle(place.x - ASIDE_MM, place.y, place.width + 2 * ASIDE_MM, place.height)
 
 
 class _Choices:
@@ -105,26 +94,27 @@ class _Choices:
     def __init__(self, one: Wanted, obstacles: Sequence[Obstacle], spots: Sequence[Point], inside: Rectangle) -> None:
         sieve = Sieve(_window(one), obstacles, CLEAR_MM)
         rivals = [spot for spot in spots if spot != one.spot]
-        self._known: list[Found] = []
+        self._known: list[Option[Found]] = []
         self._rest = (
             candidate
             for candidate in _candidates(one)
-            if inside.contains(candidate.place)
-            and sieve.passes(candidate.place)
-            and _belongs(candidate.place, one.spot, rivals)
+            if inside.contains(candidate.value.place)
+            and sieve.passes(candidate.value.place)
+            and _belongs(candidate.value.place, one, rivals)
         )
 
-    def __iter__(self) -> Iterator[Found]:
+    def __iter__(self) -> Iterator[Option[Found]]:
         yield from self._known
         for found in self._rest:
             self._known.append(found)
             yield found
 
 
-def _belongs(place: Rectangle, spot: Point, rivals: Sequence[Point]) -> bool:
-    """A text is nearer to its own spot than to any other."""
-    own = to_point(place, spot)
-    return all(to_point(place, rival) > own + CLEAR_MM for rival in rivals)
+def _belongs(place: Rectangle, one: Wanted, rivals: Sequence[Point]) -> bool:
+    """A text, as far as its ink goes, is nearer to its own spot than to any other."""
+    ink = Rectangle(place.x, place.y, place.width, place.height - one.drop)
+    own = to_point(ink, one.spot)
+    return all(to_point(ink, rival) > own + CLEAR_MM for rival in rivals)
 
 
 def _window(one: Wanted) -> Rectangle:
@@ -134,13 +124,14 @@ def _window(one: Wanted) -> Rectangle:
     return Rectangle(one.spot.x - out - widest, one.spot.y - out - highest, 2 * (out + widest), 2 * (out + highest))
 
 
-def _candidates(one: Wanted) -> Iterator[Found]:
+def _candidates(one: Wanted) -> list[Option[Found]]:
     """Every place to try, in order of what it costs."""
-    priced: list[tuple[float, int, Found]] = []
-    for form, size in enumerate(one.sizes):
-        for cost, place in _places(one, *size):
-            priced.append((cost + form, len(priced), Found(place=place, form=form)))
-    return (found for _, _, found in sorted(priced, key=lambda one: one[:2]))
+    priced = [
+        Option(cost + form, Found(place=place, form=form))
+        for form, size in enumerate(one.sizes)
+        for cost, place in _places(one, *size)
+    ]
+    return sorted(priced, key=lambda option: option.cost)
 
 
 def _places(one: Wanted, width: float, height: float) -> Iterator[tuple[float, Rectangle]]:

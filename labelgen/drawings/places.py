@@ -4,10 +4,11 @@ They belong to `places.pdf`. Sizes are mm.
 """
 
 from collections.abc import Sequence
+from itertools import product
 from math import floor
 
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.places_hole import hole_shapes
+from labelgen.drawings.places_hole import FORMS, hole_shapes
 from labelgen.drawings.places_jumper import jumper_shapes
 from labelgen.drawings.places_plate import LEAST_HEIGHT, LEAST_WIDTH, Plate, plates
 from labelgen.lengths import Rectangle
@@ -83,7 +84,7 @@ class _Maker:
         return self._drawing(size, shapes, name, lettering, board)
 
     def hole(self, netlist: Netlist, hole: ThreadedHole, cell: CellSize) -> list[Drawing]:
-        """The same for both faces, on the smallest share of a cell that holds it."""
+        """The same for both faces, in the fullest form that fits, on the smallest share of a cell that holds it."""
         sizes = [share(cell), share(cell, whole=True), share(cell, 2, whole=True), cell]
         shapes, lettering, size = self._first_that_fits(netlist, hole, sizes)
         self.problems += lettering.problems
@@ -95,11 +96,11 @@ class _Maker:
     def _first_that_fits(
         self, netlist: Netlist, hole: ThreadedHole, sizes: Sequence[CellSize]
     ) -> tuple[list[Shape], Lettering, CellSize]:
-        for size in sizes:
+        for form, size in product(range(FORMS), sizes):
             lettering = self._lettering(f"label of hole {hole.shown}", hole.path)
             face = Rectangle(0, 0, size.width, size.height).inset(MARGIN)
-            shapes = hole_shapes(hole, netlist.shown_id(hole.board), face, lettering)
-            if not lettering.problems:
+            shapes = hole_shapes(hole, netlist.shown_id(hole.board), face, lettering, form)
+            if not any(problem.code == "text-does-not-fit" for problem in lettering.problems):
                 break
         return shapes, lettering, size
 

@@ -1,9 +1,9 @@
 """The label of a hole, for both faces of a cross-member: its id, and the heads of what goes through. Sizes are mm."""
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
+from labelgen.drawings.hole_heads import forms
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.text_fitting import LINE_HEIGHT, Fitted, fit, underline
 from labelgen.lengths import Rectangle
@@ -18,14 +18,18 @@ MOST_ID = 20.0
 GREY = "#444444"
 
 
-def hole_shapes(hole: ThreadedHole, board: str, face: Rectangle, lettering: Lettering) -> list[Shape]:
-    """The hole at the left, the heads of its wires in threading order at the right."""
+FORMS = 4
+"""In how many ways `forms` says what goes through, the fullest first."""
+
+
+def hole_shapes(hole: ThreadedHole, board: str, face: Rectangle, lettering: Lettering, form: int = 0) -> list[Shape]:
+    """The hole at the left, the heads of its wires at the right: in threading order, or in a briefer form."""
     width = min(MOST_ID, ID_SHARE * face.width)
     left = Rectangle(face.x, face.y, width, face.height)
     right = Rectangle(left.right + 2 * GAP, face.y, face.width - width - 2 * GAP, face.height)
     x = left.right + GAP
     rule = Line(x1=x, y1=face.y, x2=x, y2=face.bottom, width=0.25)
-    return [*_hole(hole, board, left, lettering), rule, *_heads(hole.wires, right, lettering)]
+    return [*_hole(hole, board, left, lettering), rule, *_heads(hole.wires, right, lettering, form)]
 
 
 def _hole(hole: ThreadedHole, board: str, box: Rectangle, lettering: Lettering) -> Iterator[Shape]:
@@ -43,15 +47,9 @@ def _hole(hole: ThreadedHole, board: str, box: Rectangle, lettering: Lettering) 
             yield line.at(box.x, y, colour=GREY)
 
 
-def heads(wires: Sequence[Wire]) -> list[str]:
-    """In the order of the wires; one that several wires have is said once, with how many."""
-    counts = Counter(f"{wire.stem}{wire.code}{wire.mark}" for wire in wires)
-    return [head if count == 1 else f"{head}×{count}" for head, count in counts.items()]
-
-
-def _heads(wires: Sequence[Wire], box: Rectangle, lettering: Lettering) -> list[Shape]:
+def _heads(wires: Sequence[Wire], box: Rectangle, lettering: Lettering, form: int) -> list[Shape]:
     """In lines of one size, as large as they fit, from the top left."""
-    words = [lettering.known(head, BOLD) for head in heads(wires)]
+    words = [lettering.known(head, BOLD) for head in list(forms(wires))[form]]
     cap = max(HEADS_CAP, lettering.smallest)
     while True:
         lines = _lines(words, box.width, cap)

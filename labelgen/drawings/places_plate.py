@@ -160,7 +160,7 @@ class _Table:
         if pin.state == "empty":
             yield from self._kept_empty(row)
         elif pin.state == "spare":
-            yield from self._words("spare", self.head_x, row, colour=FREE)
+            yield from self._words(f"spare, was {pin.was}" if pin.was else "spare", self.head_x, row, colour=FREE)
         elif pin.bridged_to is not None:
             yield from self._wire(pin, row)
             yield from self._words(f"with pin {pin.bridged_to}", self.far_x, row)

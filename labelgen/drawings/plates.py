@@ -1,14 +1,17 @@
-"""Lever plates: number, name, and where the handle lies when normal and when reverse."""
+"""Lever plates: number, name, what it works, and where the handle lies when normal and when reverse."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
 from labelgen.drawings.function_marks import code_block
 from labelgen.drawings.lettering import Lettering
+from labelgen.drawings.lever_bands import BAND_MM, BAR_MM, band, bar
 from labelgen.drawings.text_fitting import Fitted, centred, stacked
 from labelgen.lengths import Rectangle
 from labelgen.model.description import Description
 from labelgen.model.drawing import Circle, Drawing, Line, Shape
+from labelgen.model.lever_looks import LeverLook, lever_look
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Function, LeverPlan, Netlist
 from labelgen.problems import Problem
@@ -41,14 +44,16 @@ def plate_drawings(
         return [], [_too_large(description, cell)]
     drawings: list[Drawing] = []
     problems: list[Problem] = []
+    face = Rectangle(0, 0, cell.width, cell.height).inset(MARGIN)
     for lever in netlist.levers:
         lettering = Lettering(
             label=f"plate of lever {lever.shown}", place=description.place_of_key(*lever.path), look=look,
             hint="Shorten its name, or choose a sheet with larger labels under `sheets: plates:`.",
         )  # fmt: skip
+        plate = _Plate(lever, lever_look(description, netlist, lever), netlist, look, lettering)
         drawings.append(
             Drawing(
-                width=cell.width, height=cell.height, shapes=tuple(_shapes(lever, netlist, look, cell, lettering)),
+                width=cell.width, height=cell.height, shapes=tuple(plate.shapes(face)),
                 name=f"plate {lever.shown}", place=lettering.place, board=lever.board,
             )
         )  # fmt: skip
@@ -66,8 +71,42 @@ def _too_large(description: Description, cell: CellSize) -> Problem:
     )
 
 
-def _shapes(lever: LeverPlan, netlist: Netlist, look: Look, cell: CellSize, lettering: Lettering) -> list[Shape]:
-    face = Rectangle(0, 0, cell.width, cell.height).inset(MARGIN)
+@dataclass(frozen=True, slots=True)
+class _Plate:
+    lever: LeverPlan
+    painted: LeverLook
+    netlist: Netlist
+    look: Look
+    lettering: Lettering
+
+    def shapes(self, face: Rectangle) -> list[Shape]:
+        """What the lever works in a band along the top, or a bar at the left of a low plate; the rest beside it.
+
+        Without it where number and name would find no room beside it: they come first.
+        """
+        if not self.lever.spare and (self.painted.words or self.painted.colours):
+            trial = replace(self, lettering=self.lettering.afresh())
+            painted = trial._painted(face)
+            if painted and not trial.lettering.problems:
+                return painted
+        return self._rest(face)
+
+    def _painted(self, face: Rectangle) -> list[Shape]:
+        """With its band or bar; nothing on a plate too low for a band, where there is no colour for a bar."""
+        if face.height >= STACKED_FROM:
+            along = Rectangle(face.x, face.y, face.width, BAND_MM)
+            below = Rectangle(face.x, face.y + BAND_MM + GAP, face.width, face.height - BAND_MM - GAP)
+            return [*band(self.painted, along, self.look, self.lettering), *self._rest(below)]
+        if self.look.mono or not self.painted.colours:
+            return []
+        beside = Rectangle(face.x + BAR_MM + GAP, face.y, face.width - BAR_MM - GAP, face.height)
+        return [*bar(self.painted, Rectangle(face.x, face.y, BAR_MM, face.height)), *self._rest(beside)]
+
+    def _rest(self, face: Rectangle) -> list[Shape]:
+        return _shapes(self.lever, self.netlist, self.look, face, self.lettering)
+
+
+def _shapes(lever: LeverPlan, netlist: Netlist, look: Look, face: Rectangle, lettering: Lettering) -> list[Shape]:
     if lever.spare:
         return _words(lever, "spare", face, lettering)
     if lever.type in NO_STROKE:

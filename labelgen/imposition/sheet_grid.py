@@ -50,6 +50,12 @@ def _faults(stock: Stock) -> Iterator[tuple[str, str]]:
     down = (stock.top, stock.rows, stock.height, stock.pitch_y)
     yield from _along(across, stock.paper_width, way="across", margin_name="left")
     yield from _along(down, stock.paper_height, way="down", margin_name="top")
+    if stock.print_zone is not None and stock.print_zone >= stock.height:
+        yield (
+            f"{_mm(stock.print_zone)} mm of its labels are white, and they are {_mm(stock.height)} mm high, "
+            "so that no clear tail is left",
+            "`print_zone` is the white part of a self-laminating label, from its top.",
+        )
     named = re.match(r"[^-]+-(\d+)-", stock.id)
     if named and int(named[1]) != stock.count:
         yield (

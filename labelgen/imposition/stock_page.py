@@ -14,9 +14,17 @@ LINE_MM = 0.15
 def stock_page(stock: Stock) -> Sheet:
     """One page on the stock's paper: hold it and a label sheet against a window, and measure both rules."""
     cells = [shape for index in range(stock.count) for shape in _cell(stock.cell(index), index + 1, stock.corner)]
+    cells += [line for index in range(stock.count) for line in _tail(stock.cell(index), stock.print_zone)]
     across = check_rule((stock.paper_width - RULE_LENGTH) / 2, stock.paper_height / 3 - RULE_HEIGHT)
     down = check_rule(stock.paper_width * 2 / 3, (stock.paper_height - RULE_LENGTH) / 2, upright=True)
     return Sheet(width=stock.paper_width, height=stock.paper_height, marks=(*cells, *across, *down))
+
+
+def _tail(cell: Rectangle, print_zone: float | None) -> Iterator[Shape]:
+    """Of a self-laminating label, where the white ends and the clear tail begins."""
+    if print_zone is not None:
+        y = cell.y + print_zone
+        yield Line(x1=cell.x, y1=y, x2=cell.right, y2=y, width=LINE_MM, dash=(1.0, 0.8))
 
 
 def _cell(cell: Rectangle, number: int, corner: float) -> Iterator[Shape]:

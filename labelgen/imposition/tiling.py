@@ -1,13 +1,14 @@
 """Prints a large drawing at actual size: on one page if it fits, else in tiles that are glued over one another.
 
 Neighbouring tiles share 10 mm. In it both carry the same crosses, at the same places of the drawing: laid over each
-other, they hold the whole to size.
+other, they hold the whole to size. They stand where they spoil nothing that is drawn.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from math import ceil
 
+from labelgen.imposition.cross_places import CrossPlaces
 from labelgen.imposition.cut_marks import CUT_COLOUR, CUT_WIDTH, PRINTABLE_EDGE, RULE_HEIGHT, check_rule, cut_line, note
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Drawing, Line, Shape
@@ -21,6 +22,7 @@ HEAD = 14.0
 OVERLAP = 10.0
 CROSS = 2.0
 """Half the length of a cross's arms, in mm."""
+_NAMED, _KEY_CAP = 3.0, 1.5
 _HAIR = 1e-6
 
 
@@ -47,7 +49,10 @@ def tile(drawing: Drawing, paper: Paper) -> tuple[Sheet, ...]:
         if drawing.width <= room.width + _HAIR and drawing.height <= room.height + _HAIR:
             return (_one_page(drawing, width, height),)
     grid = _grid(drawing, paper)
-    return tuple(_tile(drawing, grid, column, row) for row in range(grid.rows) for column in range(grid.columns))
+    crosses = _crosses(drawing, grid)
+    return tuple(
+        _tile(drawing, grid, crosses, column, row) for row in range(grid.rows) for column in range(grid.columns)
+    )
 
 
 def _one_page(drawing: Drawing, width: float, height: float) -> Sheet:
@@ -79,12 +84,12 @@ def _tiles(length: float, room: float) -> tuple[int, float]:
     return count, (length + (count - 1) * OVERLAP) / count
 
 
-def _tile(drawing: Drawing, grid: _Grid, column: int, row: int) -> Sheet:
+def _tile(drawing: Drawing, grid: _Grid, crosses: Sequence[tuple[float, float]], column: int, row: int) -> Sheet:
     shown = grid.window(column, row)
     window = Rectangle((grid.page_width - grid.width) / 2, MARGIN + HEAD, grid.width, grid.height)
     dx, dy = window.x - shown.x, window.y - shown.y
     marks: list[Shape] = []
-    for x, y in _crosses(grid):
+    for x, y in crosses:
         if shown.contains(Rectangle(x, y, 0, 0)):
             marks += _cross(x + dx, y + dy)
     marks += _corner_ticks(window)
@@ -99,16 +104,23 @@ def _tile(drawing: Drawing, grid: _Grid, column: int, row: int) -> Sheet:
     )
 
 
-def _crosses(grid: _Grid) -> Iterator[tuple[float, float]]:
+def _crosses(drawing: Drawing, grid: _Grid) -> list[tuple[float, float]]:
     """Where crosses stand, at whole mm of the drawing: two in each stretch of overlap between two tiles."""
+    places = CrossPlaces(drawing, CROSS)
+    return [place for stretch in _stretches(grid) for place in places.in_stretch(stretch)]
+
+
+def _stretches(grid: _Grid) -> Iterator[Rectangle]:
+    """What two tiles have in common, but for what is common to four of them."""
     for row in range(grid.rows):
         for column in range(grid.columns):
             tile = grid.window(column, row)
-            for part in (0.25, 0.75):
-                if column:
-                    yield round(tile.x + OVERLAP / 2), round(tile.y + part * tile.height)
-                if row:
-                    yield round(tile.x + part * tile.width), round(tile.y + OVERLAP / 2)
+            if column:
+                top, foot = OVERLAP * (row > 0), OVERLAP * (row < grid.rows - 1)
+                yield Rectangle(tile.x, tile.y + top, OVERLAP, tile.height - top - foot)
+            if row:
+                left, right = OVERLAP * (column > 0), OVERLAP * (column < grid.columns - 1)
+                yield Rectangle(tile.x + left, tile.y, tile.width - left - right, OVERLAP)
 
 
 def _cross(x: float, y: float) -> Iterator[Line]:
@@ -139,7 +151,7 @@ def _head(drawing: Drawing, grid: _Grid, column: int, row: int) -> Iterator[Shap
 
 
 def _key(grid: _Grid, column: int, row: int, right: float) -> Iterator[Shape]:
-    """How the tiles lie to one another, with this one filled."""
+    """How the tiles lie to one another, each with its name where there is room, this one filled."""
     height = min(4.0, 12.0 / grid.rows)
     width = min(height * 1.4, 40.0 / grid.columns)
     left, top = right - grid.columns * width, PRINTABLE_EDGE + 0.5
@@ -149,6 +161,11 @@ def _key(grid: _Grid, column: int, row: int, right: float) -> Iterator[Shape]:
             at_x, at_y = left + c * width, top + r * height
             fill = "#000000" if here else None
             yield Box(x=at_x, y=at_y, width=width, height=height, fill=fill, stroke="#000000", stroke_width=0.15)
+            if height >= _NAMED and width >= _NAMED:
+                name = note(
+                    f"{tile_letter(r)}{c + 1}", at_x + width / 2, at_y + (height + _KEY_CAP) / 2, anchor="middle"
+                )
+                yield replace(name, colour="#ffffff") if here else name
 
 
 def tile_letter(row: int) -> str:

@@ -1,4 +1,4 @@
-"""Labels on label sheets: flags, tags, plates and places in the cells, markers cut from full sheets."""
+"""Labels on label sheets: tags, plates and places in the cells, markers cut from full sheets."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -32,7 +32,7 @@ def _labels(job: Job, use: str, what: str, draw: DrawingsOf) -> Result:
         start=job.request.start.get(use, 1),
         scale=printing.scale,
         shift=printing.shift,
-        stocks=list(stocks().values()),
+        stocks=[one for one in stocks().values() if one.print_zone is None],
     )
     words = f"{counted(len(wanted), what)} on {counted(len(pages), 'sheet')} {stock.id}"
     problems += _where_chosen(job, use, [*drawing_problems, *filling_problems])
@@ -61,12 +61,6 @@ def markers(job: Job) -> Result:
     pages, packing_problems = pack(wanted, stock, title=title, shift=job.description.printing.shift)
     words = f"{counted(len(wanted), 'strip marker')} on {counted(len(pages), 'sheet')} {stock.id}"
     return job.printed("markers.pdf", words, pages, [*problems, *drawing_problems, *packing_problems])
-
-
-def flags(job: Job) -> Result:
-    from labelgen.drawings.flags import flag_drawings
-
-    return _labels(job, "flags", "wire-end flag", flag_drawings)
 
 
 def tags(job: Job) -> Result:

@@ -5,8 +5,10 @@ Heavy libraries are imported by the maker that needs them, so that `check` and `
 
 from collections.abc import Callable
 
-from labelgen.makers.labels import flags, markers, places, plates, tags
+from labelgen.makers.flags import flags
+from labelgen.makers.labels import markers, places, plates, tags
 from labelgen.makers.lists import lists
+from labelgen.makers.panel_work import back, drilling
 from labelgen.makers.panels import fascia
 from labelgen.makers.schedule import schedule
 from labelgen.making import Job, Result
@@ -18,6 +20,8 @@ MAKERS: dict[str, Callable[[Job], Result]] = {
     "plates": plates,
     "places": places,
     "fascia": fascia,
+    "back": back,
+    "drilling": drilling,
     "lists": lists,
     "schedule": schedule,
 }

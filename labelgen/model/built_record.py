@@ -1,4 +1,4 @@
-"""The as-built record: which way, number and pin everything has for good. Section 8 of the format.
+"""The as-built record: which way, number, pin and place on a matrix everything has for good. Section 8 of the format.
 
 It stands beside the description as `NAME.built.yaml`. Ends of wires are `THING.TERMINAL`, without side.
 """
@@ -11,7 +11,7 @@ from pathlib import Path
 Ends = frozenset[str]
 """The two ends of a wire, whichever is named first: a wire with the same two ends is the same wire."""
 
-STUCK_ON = ("markers", "flags", "tags", "plates", "fascia")
+STUCK_ON = ("markers", "flags", "tags", "plates", "places", "fascia")
 """What is printed to be fixed to the railway; the other kinds only lie on the bench."""
 
 
@@ -79,12 +79,43 @@ class SpareWay:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SparePin:
+    """A pin of a plug that was freed: spare until a listed wire names it."""
+
+    plug: str
+    pin: int
+    head: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuiltMatrix:
+    """A board with diodes: its id is on its wires' flags, and never another one's."""
+
+    id: str
+    panel: str
+    """"": none."""
+    supply: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuiltRoute:
+    """The number by which a route is called on its panel. One that is gone keeps it until another names it."""
+
+    name: str
+    number: str
+    matrix: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedLabel:
     """One label that is printed and stuck on."""
 
     kind: str
     label: str
-    """Of a flag the wire's number, of a marker or tag the strip, of a plate the lever, of a fascia the panel."""
+    """Of a flag the wire's number, of a marker or tag the strip, of a plate the lever, of a fascia the panel.
+
+    Of places the hole, or the plug and the board on which it is: `J1 on West`.
+    """
     fingerprint: str = ""
     """Of what is on it; "" until labels have one."""
     issue: str = ""
@@ -103,6 +134,11 @@ class BuiltRecord:
     wires: tuple[BuiltWire, ...] = ()
     """In the order in which they first appeared."""
     pins: tuple[BuiltPins, ...] = ()
+    spare_pins: tuple[SparePin, ...] = ()
+    matrices: tuple[BuiltMatrix, ...] = ()
+    """All that ever were."""
+    routes: tuple[BuiltRoute, ...] = ()
+    """All that ever were, but for those whose number another one was given."""
     retired: tuple[BuiltWire, ...] = ()
     """Wires that are gone: their numbers are never given again."""
     made_only: tuple[str, ...] = ()
@@ -112,12 +148,8 @@ class BuiltRecord:
     printed: tuple[PrintedLabel, ...] = ()
 
     @cached_property
-    def wire_by_ends(self) -> dict[Ends, BuiltWire]:
-        return {wire.ends: wire for wire in self.wires}
-
-    @cached_property
     def spare_heads(self) -> dict[tuple[str, int], str]:
-        """(strip, way): what was, or is, called so there; of every way that this record gives or keeps spare."""
+        """(strip or plug, way or pin): what was, or is, called so there; of all that is given or kept spare."""
         landing: dict[str, str] = {}
         owned: dict[tuple[str, str], str] = {}
         for wire in self.wires:
@@ -125,34 +157,53 @@ class BuiltRecord:
                 landing.setdefault(end, wire.head)
                 owned.setdefault((end, wire.circuit), wire.head)
         found = {(spare.strip, spare.way): spare.head for spare in self.spare}
+        found |= {(spare.plug, spare.pin): spare.head for spare in self.spare_pins}
+        # Where only a wire of the builder's own lands is no free place either.
+        found |= {_numbered(end): head for end, head in landing.items() if end.rpartition(".")[2].isdecimal()}
         for group in self.groups:
             for strip, way in group.places():
                 end = f"{strip}.{way}"
                 found[strip, way] = owned.get((end, group.circuit)) or landing.get(end) or group.circuit
+        for passage in self.pins:
+            for pin in passage.pins:
+                found.setdefault(_numbered(pin), self._head_through(passage, strip_of(pin), landing))
         return found
+
+    @staticmethod
+    def _head_through(passage: BuiltPins, plug: str, landing: Mapping[str, str]) -> str:
+        """Of a wire that takes several pins of one plug: it lands on the first of them alone."""
+        heads = (landing[pin] for pin in passage.pins if strip_of(pin) == plug and pin in landing)
+        return next(heads, passage.circuit)
 
     def only_printed(self) -> "BuiltRecord":
         """What may not move even when all the rest is laid out anew: what a printed label says."""
         labels = {label.key for label in self.printed}
-        strips = {label for kind, label in labels if kind in ("markers", "tags")}
+        things = {label.partition(" on ")[0] for kind, label in labels if kind in ("markers", "tags", "places")}
+        fascias = {label for kind, label in labels if kind == "fascia"}
 
         def holds(wire: BuiltWire) -> bool:
-            return ("flags", str(wire.number)) in labels or any(strip_of(end) in strips for end in wire.ends)
+            return ("flags", str(wire.number)) in labels or any(strip_of(end) in things for end in wire.ends)
 
         wires = tuple(wire for wire in self.wires if holds(wire))
         ends = {end for wire in wires for end in wire.ends}
         groups = (
             group
             for group in self.groups
-            if group.strip in strips or any(f"{strip}.{way}" in ends for strip, way in group.places())
+            if group.strip in things or any(f"{strip}.{way}" in ends for strip, way in group.places())
         )
-        pin_ends = {end for end in ends if any(end in pins.pins for pins in self.pins)}
+        on_panels = {matrix.id for matrix in self.matrices if matrix.panel in fascias}
+        named = {strip_of(end) for end in ends}
+        routes = tuple(one for one in self.routes if one.matrix in on_panels or f"ROUTE{one.number}" in named)
+        boards = named | {route.matrix for route in routes}
         return replace(
             self,
             groups=tuple(groups),
-            spare=tuple(spare for spare in self.spare if spare.strip in strips),
+            spare=tuple(spare for spare in self.spare if spare.strip in things),
             wires=wires,
-            pins=tuple(pins for pins in self.pins if pin_ends & {*pins.pins}),
+            pins=tuple(pins for pins in self.pins if ends & {*pins.pins}),
+            spare_pins=tuple(spare for spare in self.spare_pins if spare.plug in things),
+            matrices=tuple(matrix for matrix in self.matrices if matrix.id in boards),
+            routes=routes,
             retired=tuple(wire for wire in self.retired if holds(wire)),
         )
 
@@ -160,6 +211,12 @@ class BuiltRecord:
 def strip_of(end: str) -> str:
     """The thing that an end belongs to: `A1` of `A1.3`."""
     return end.rpartition(".")[0]
+
+
+def _numbered(end: str) -> tuple[str, int]:
+    """A strip and its way, or a plug and its pin."""
+    thing, _, number = end.rpartition(".")
+    return thing, int(number)
 
 
 ENDING = ".built.yaml"

@@ -4,10 +4,11 @@ Places are not stored in the records: `Description.places` finds them by path, f
 """
 
 from collections.abc import Iterable
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, Literal, Self, get_args
 
-from pydantic import BeforeValidator, Field, PrivateAttr
+from pydantic import BeforeValidator, Field, PrivateAttr, WithJsonSchema
 
+from labelgen.model.flag_form import FlagForm
 from labelgen.model.hardware import Hardware
 from labelgen.model.kinds import Kind, LeverType, SupplyKind
 from labelgen.model.pairs import Direction, Edge, Position, Size
@@ -25,13 +26,20 @@ from labelgen.model.scalars import (
     Way,
     Ways,
     Word,
+    complaint,
+    what,
 )
 from labelgen.places import NoPlaces, Path, Place, Places
+from labelgen.standards.lever_colours import LeverPreset, LeverRole, painted
+
+HoleWay = Literal["top", "frame"]
 
 
 class Hole(Record):
     at: Position
     diameter: Positive | None = None
+    through: HoleWay = "top"
+    """What it goes through: the board's top, or an end or cross-member of its frame."""
     shown: Word = ""
 
 
@@ -45,6 +53,23 @@ class Board(Record):
     supply: Word | None = None
     kind: Word | None = None
     panel: Word | None = None
+
+
+ChainOrder = Literal["by_strip", "shortest"]
+CHAIN_ORDERS: tuple[ChainOrder, ...] = get_args(ChainOrder)
+BOTH = ""
+"""Stands for every terminal of a supply."""
+
+
+def _both_terminals(value: Any) -> Any:
+    """One word is for both terminals."""
+    if not isinstance(value, str) or value in CHAIN_ORDERS:
+        return {BOTH: value} if isinstance(value, str) else value
+    hint = f"Write {' or '.join(CHAIN_ORDERS)}, or that for one terminal: {{return: shortest}}."
+    raise complaint("unknown-choice", f"{value!r} is not a choice here", hint)
+
+
+ChainOrders = Annotated[Table[dict[Word, ChainOrder]], BeforeValidator(_both_terminals), OrShort("string")]
 
 
 class Supply(Record):
@@ -61,8 +86,13 @@ class Supply(Record):
     feed_at: Literal["strip", "panel"] = "strip"
     pins: Pins = 1
     """How many pins of a plug each wire of its chains takes."""
+    chain: ChainOrders = Field(default_factory=dict)
+    """Terminal: in which order its chain runs. `by_strip` where nothing is said."""
     name: Word = ""
     shown: Word = ""
+
+    def chain_order(self, terminal: str) -> ChainOrder:
+        return self.chain.get(terminal) or self.chain.get(BOTH, "by_strip")
 
 
 class Strip(Record):
@@ -86,6 +116,25 @@ class Strip(Record):
     shown: Word = ""
 
 
+def _lever_colour(value: Any) -> Any:
+    """Letters of IEC 60757, in the order of the lever's parts."""
+    if isinstance(value, tuple):
+        return value
+    found = painted(value) if isinstance(value, str) else None
+    if found is None:
+        raise complaint(
+            "bad-colour",
+            f"{what(value)} is no colour of a lever",
+            "Write one colour, or two with a stroke between, the upper one first: red, blue/brown, BU/BN.",
+        )
+    return found
+
+
+LeverColour = Annotated[
+    tuple[str, ...], BeforeValidator(_lever_colour), WithJsonSchema({"type": "string", "examples": ["blue/brown"]})
+]
+
+
 class Lever(Record):
     type: LeverType | None = None
     name: Word = ""
@@ -93,6 +142,10 @@ class Lever(Record):
     normal: Direction = "up"
     spare: Truth = False
     shown: Word = ""
+    role: LeverRole | None = None
+    """What it works, by which it is painted; left out: as its device's kind says."""
+    colour: LeverColour | None = None
+    """Over that of its role: one colour, or two with a stroke between, the upper one first."""
 
 
 class Device(Record):
@@ -148,6 +201,8 @@ class Function(Record):
     size: Word | None = None
     pins: Pins = 1
     """How many pins of a plug each of its wires takes."""
+    flags: FlagForm | None = None
+    """The form of its wires' flags, over that of `printing`."""
 
 
 def _just_a_colour(value: Any) -> Any:
@@ -164,6 +219,8 @@ class ListedWire(Record):
     colour: Word | None = None
     size: Word | None = None
     number: Word | None = None
+    flags: FlagForm | None = None
+    """Over that of its function."""
     note: Word = ""
 
 
@@ -182,6 +239,10 @@ class SheetChoice(Record):
     tags: Word | None = None
     plates: Word | None = None
     places: Word | None = None
+    fold: Word | None = None
+    """Of flags of this form; of those of the overall form what `flags` says counts."""
+    wrap: Word | None = None
+    sleeve: Word | None = None
 
 
 class Printing(Record):
@@ -191,10 +252,12 @@ class Printing(Record):
     mono: Truth = False
     smallest_text: Positive | None = None
     """Height of a capital, mm."""
-    flags: Literal["fold"] = "fold"
+    flags: FlagForm = "fold"
     tags: Literal["address", "text", "both"] | None = None
     wires: Literal["csv", "xlsx"] = "csv"
     """`xlsx`: the wire list is made as a workbook besides."""
+    levers: LeverPreset = "mechanical"
+    """By which set of the prototype's practice levers are painted."""
     markers: Literal["opposite", "same"] = "opposite"
     """Whether the two markers of a strip read opposite ways up, or both the same way."""
 

@@ -13,6 +13,8 @@ class Look:
     """No capital is lower than this, in mm."""
     same_way_up: bool = False
     """Both markers of a strip read the same way up, instead of opposite ways."""
+    grid: bool = False
+    """A fascia shows its squares with their numbers."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import Literal
 
+from labelgen.model.flag_form import FlagForm
 from labelgen.model.kinds import Kind
 from labelgen.model.routes import Matrix
 from labelgen.places import Path
@@ -101,6 +102,7 @@ class Wire:
     finish: End
     link: bool = False
     """A short wire from way to way of one strip: no flags."""
+    flag_form: FlagForm = "fold"
     board: str | None = None
     holes: tuple[str, ...] = ()
     length: int | None = None
@@ -190,6 +192,8 @@ class PinPlan:
     """Those that land on it, on either board, in order."""
     bridged_to: int | None = None
     """The pin on which the wire itself lands, of a further pin that carries it as well."""
+    was: str = ""
+    """Of a pin that was freed: the head of what it held."""
 
     def on(self, board: str) -> tuple[Wire, ...]:
         """The wires that land on it on one of the two boards."""

@@ -1,10 +1,16 @@
 """Where the levers of a panel have their holes: read by the wiring (lengths) and by the drawings (fascia)."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import partial
 
-from labelgen.lengths import Point
+from labelgen.lengths import Point, Rectangle
+from labelgen.model.description import Description
+from labelgen.model.hole_room import room_of, screw_room
+from labelgen.model.hole_sliding import Fixed, Slider, slid
 from labelgen.model.netlist import EndKind
 from labelgen.model.panel_form import Panel
+from labelgen.model.panel_parts import OnPanel, part_of
+from labelgen.model.road_walks import PanelWalks, Walk
 from labelgen.model.routes import Matrix
 from labelgen.natural_order import natural
 
@@ -17,29 +23,77 @@ STUD_RADIUS_MM = 4.0
 """What the head of a stud, or the collar of a small button, covers. Common practice, no source."""
 
 
-def lever_holes(panel: Panel, works: Mapping[str, Sequence[str]]) -> dict[str, Point]:
+def lever_holes(
+    description: Description, panel_id: str, levers: Iterable[OnPanel], routes: Iterable[str] = ()
+) -> dict[str, Point]:
     """Centres of the lever holes in mm from the panel's top left corner; of levers without a place, none.
 
-    `works`: each lever of this panel, and the devices that it works. A lever's own place comes first, then the
-    panel's row, then the point that it works (the first in natural order that the panel draws), then its section.
+    `levers`: those of this panel; `routes`: whose buttons or studs are on it. A lever's own place comes first, then
+    the panel's row, then the point that it works (the first in natural order that the panel draws), then its section.
+    What stands on its point or section slides along its road as little as needed; the others never move.
     """
-    in_a_row = [lever for lever in sorted(works, key=natural) if not isinstance(panel.levers.get(lever), tuple)]
-    holes: dict[str, Point] = {}
-    for lever, devices in works.items():
-        given = panel.levers.get(lever)
-        if isinstance(given, tuple):
-            holes[lever] = square(panel, given)
+    panel = description.panels[panel_id]
+    given = list(levers)
+    rooms = {lever.id: part_of(description, panel, "lever", lever) for lever in given}
+    own = _own_places(panel, [lever.id for lever in given])
+    walks = PanelWalks(panel)
+    sliders: dict[str, Slider] = {}
+    for lever in given:
+        drawn = _drawn(panel, lever.devices) if lever.id not in own else None
+        if drawn is not None:
+            at = square(panel, drawn[1])
+            sliders[lever.id] = Slider(room=room_of(rooms[lever.id], at), walks=partial(_walks, walks, *drawn))
+    fixed = [
+        *(Fixed(room=room_of(rooms[lever], at)) for lever, at in own.items()),
+        *_fixed(description, panel, routes),
+    ]
+    inside = Rectangle(0, 0, *panel.size) if panel.size is not None else None
+    places = {**own, **slid(sliders, fixed, walks, inside)}
+    return {lever.id: places[lever.id] for lever in given if lever.id in places}
+
+
+def _own_places(panel: Panel, levers: Sequence[str]) -> dict[str, Point]:
+    """Those that were given a place, and those in the panel's row: from left to right, spares among them."""
+    found = {}
+    in_a_row = [lever for lever in sorted(levers, key=natural) if not isinstance(panel.levers.get(lever), tuple)]
+    for lever in levers:
+        place = panel.levers.get(lever)
+        if isinstance(place, tuple):
+            found[lever] = square(panel, place)
         elif panel.lever_row is not None and panel.size is not None:
             x = panel.size[0] * (in_a_row.index(lever) + 0.5) / len(in_a_row)
-            holes[lever] = Point(x, panel.lever_row * panel.grid)
-        elif (drawn := _drawn_at(panel, devices)) is not None:
-            holes[lever] = drawn
-    return holes
+            found[lever] = Point(x, panel.lever_row * panel.grid)
+    return found
+
+
+def _fixed(description: Description, panel: Panel, routes: Iterable[str]) -> list[Fixed]:
+    """Buttons of routes, lamps with a place of their own, corner screws."""
+    button, lamp = part_of(description, panel, "route"), part_of(description, panel, "lamp")
+    lamps = [square(panel, place) for places in panel.lamp_places.values() for place in places]
+    screws = [screw_room(panel.screws.diameter, at) for at in screw_places(panel) if panel.screws is not None]
+    return [
+        *(Fixed(room=room_of(button, at)) for at in route_places(panel, routes).values()),
+        *(Fixed(room=room_of(lamp, at), fingers=False) for at in lamps),
+        *(Fixed(room=room, fingers=False) for room in screws),
+    ]
+
+
+def screw_places(panel: Panel) -> list[Point]:
+    """The corner screws: left to right, the upper ones first."""
+    if panel.screws is None or panel.size is None:
+        return []
+    inset, (width, height) = panel.screws.inset, panel.size
+    return [Point(x, y) for y in (inset, height - inset) for x in (inset, width - inset)]
 
 
 def route_places(panel: Panel, routes: Iterable[str]) -> dict[str, Point]:
     """The same of the buttons or studs of routes, of those that have a place."""
     return {name: square(panel, panel.routes[name]) for name in routes if name in panel.routes}
+
+
+def routes_on(matrices: Iterable[Matrix], panel_id: str) -> list[str]:
+    """The routes whose buttons or studs are on a panel."""
+    return [row.route for matrix in matrices if matrix.panel == panel_id for row in matrix.rows]
 
 
 def places_of_routes(
@@ -63,10 +117,15 @@ def square(panel: Panel, at: tuple[float, float]) -> Point:
     return Point(at[0] * panel.grid, at[1] * panel.grid)
 
 
-def _drawn_at(panel: Panel, devices: Sequence[str]) -> Point | None:
+def _drawn(panel: Panel, devices: Sequence[str]) -> tuple[str, tuple[float, float]] | None:
+    """The first of these devices that the panel draws, and its square."""
     for device in sorted(devices, key=natural):
         if device in panel.points:
-            return square(panel, panel.points[device].at)
+            return device, panel.points[device].at
         if device in panel.sections:
-            return square(panel, panel.sections[device])
+            return device, panel.sections[device]
     return None
+
+
+def _walks(walks: PanelWalks, device: str, at: tuple[float, float]) -> Sequence[Walk]:
+    return walks.of_point(device) if device in walks.panel.points else walks.of_section(at)

@@ -1,10 +1,12 @@
-"""The order in which wires are pulled: strip by strip, hole by hole, then the strip's links."""
+"""The order of work, for wires, flags and holes: strip by strip, hole by hole, way by way; a strip's links last."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from labelgen.model.netlist import EndKind, Netlist, Wire
+from labelgen.model.netlist import EndKind, Netlist, Side, Wire
 from labelgen.natural_order import natural
+
+SIDES = tuple(Side)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +20,13 @@ class Pull:
     holes: tuple[str, ...] = ()
     links: bool = False
     wires: tuple[Wire, ...]
-    """In the order of the wire list."""
+    """Way by way, panel side before layout side; then those from device to device, by their first devices' first
+    ways. At no strip: pin by pin, then in the order of the wire list."""
+
+
+Way = tuple[str, int]
+"""A strip, and the number of a way on it."""
+_Rank = tuple[object, ...]
 
 
 def pulling_order(netlist: Netlist) -> list[Pull]:
@@ -26,44 +34,59 @@ def pulling_order(netlist: Netlist) -> list[Pull]:
     device, to that on which its first device has ways; what then has no strip comes last, board by board.
     """
     places = {strip.id: place for place, strip in enumerate(netlist.strips)}
-    of_devices = _strips_of_devices(netlist, places)
-    by_strip: dict[str | None, list[Wire]] = {strip.id: [] for strip in netlist.strips}
-    by_strip[None] = []
+    of_devices = _ways_of_devices(netlist, places)
+    by_strip: dict[str | None, list[tuple[_Rank, Wire]]] = {strip.id: [] for strip in netlist.strips}
+    by_board: dict[str, list[tuple[_Rank, Wire]]] = {}
     for wire in netlist.wires:
-        by_strip[_strip_of(wire, places, of_devices)].append(wire)
+        strip, rank = _at_strip(wire, places, of_devices)
+        here = by_board.setdefault(wire.board or "", []) if strip is None else by_strip[strip]
+        here.append((rank, wire))
     pulls = [pull for strip in netlist.strips for pull in _pulls(by_strip[strip.id], strip.id, strip.board)]
-    by_board: dict[str, list[Wire]] = {}
-    for wire in by_strip[None]:
-        by_board.setdefault(wire.board or "", []).append(wire)
     return pulls + [pull for board in sorted(by_board, key=natural) for pull in _pulls(by_board[board], None, board)]
 
 
-def _strip_of(wire: Wire, places: dict[str, int], of_devices: dict[str, str]) -> str | None:
-    here = [end.thing for end in wire.ends if end.kind is EndKind.WAY and end.thing in places]
-    if here:
-        return min(here, key=places.__getitem__)
-    device = next((end.thing for end in wire.ends if end.kind is EndKind.DEVICE), None)
-    return None if device is None else of_devices.get(device)
+def _at_strip(wire: Wire, places: Mapping[str, int], of_devices: Mapping[str, Way]) -> tuple[str | None, _Rank]:
+    """The strip to which a wire belongs, and what sorts it among the wires there."""
+    ways = [
+        (places[end.thing], int(end.terminal), 0 if end.side is None else SIDES.index(end.side), end.thing)
+        for end in wire.ends
+        if end.kind is EndKind.WAY and end.thing in places
+    ]
+    if ways:
+        _, way, side, strip = min(ways)
+        return strip, (0, way, side)
+    device = next((end.thing for end in wire.ends if end.kind is EndKind.DEVICE), "")
+    if device in of_devices:
+        strip, way = of_devices[device]
+        return strip, (1, way, 0)
+    pins = [(natural(end.thing), natural(end.terminal)) for end in wire.ends if end.kind is EndKind.PIN]
+    return None, (0, *min(pins)) if pins else (1,)
 
 
-def _strips_of_devices(netlist: Netlist, places: dict[str, int]) -> dict[str, str]:
-    """Device: the first strip on which it has ways."""
-    found: dict[str, str] = {}
+def _ways_of_devices(netlist: Netlist, places: Mapping[str, int]) -> dict[str, Way]:
+    """Device: the first strip on which it has ways, and the first of them."""
+    found: dict[str, Way] = {}
     for circuit in netlist.circuits:
         for group in circuit.groups:
-            if group.ways:
-                for device in group.devices:
-                    found[device] = min(group.strip, found.get(device, group.strip), key=places.__getitem__)
+            for device in group.devices if group.ways and group.strip in places else ():
+                way = (group.strip, min(group.ways.values()))
+                found[device] = min(way, found.get(device, way), key=lambda at: (places[at[0]], at[1]))
     return found
 
 
-def _pulls(wires: Iterable[Wire], strip: str | None, board: str | None) -> list[Pull]:
-    """Those through one and the same holes together, in the order in which each way is first taken; links last."""
-    by_way: dict[tuple[bool, tuple[str, ...]], list[Wire]] = {}
-    for wire in wires:
-        by_way.setdefault((wire.link, wire.holes), []).append(wire)
+def _pulls(ranked: Iterable[tuple[_Rank, Wire]], strip: str | None, board: str | None) -> list[Pull]:
+    """Those through the same holes together, in the order in which a way first needs a hole; links last.
+
+    Where wires go through several holes, all of the hole that is needed first come together.
+    """
+    by_holes: dict[tuple[bool, tuple[str, ...]], list[Wire]] = {}
+    for _, wire in sorted(ranked, key=lambda one: one[0]):
+        by_holes.setdefault((wire.link, wire.holes), []).append(wire)
+    needed = {
+        hole: turn for turn, hole in enumerate(dict.fromkeys(each for _, holes in by_holes for each in holes or ("",)))
+    }
     pulls = [
         Pull(strip=strip, board=board or None, holes=holes, links=link, wires=tuple(own))
-        for (link, holes), own in by_way.items()
+        for (link, holes), own in by_holes.items()
     ]
-    return sorted(pulls, key=lambda pull: pull.links)
+    return sorted(pulls, key=lambda pull: (pull.links, min(needed[hole] for hole in pull.holes or ("",))))

@@ -1,25 +1,32 @@
 """Which of the three roads at a point is toe, normal and reverse, from the geometry alone."""
 
 from dataclasses import dataclass
-from math import acos, atan2, hypot, pi
+from itertools import combinations
+from math import atan2, pi
 
 from labelgen.lengths import Point
-from labelgen.model.panel_form import Panel
 from labelgen.model.track_graph import TrackGraph
 from labelgen.natural_order import natural
 
 SAME_ANGLE = 1e-6
 """Radians: angles closer than this are equal."""
+STRAIGHT_ON = 1e-3
+"""Radians: a road that bends less goes straight on."""
+
+Way = tuple[int, int]
+"""Two edges between which a train passes over a node, in either direction."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Roads:
-    """The edges by which the three roads leave a point's node."""
+    """The edges by which the roads of one point leave its node."""
 
     node: int
     toe: int
     normal: int
     reverse: int
+    third: int | None = None
+    """The right-hand road of a three-way that is drawn as one point: `reverse` is then its left-hand road."""
 
 
 def roads_at(graph: TrackGraph, node: int, normal: str | None = None) -> Roads | None:
@@ -38,20 +45,30 @@ def roads_at(graph: TrackGraph, node: int, normal: str | None = None) -> Roads |
     return Roads(node=node, toe=toe, normal=first, reverse=second)
 
 
-def panel_roads(panel: Panel, graph: TrackGraph) -> dict[str, Roads]:
-    """The roads of every point that stands alone where exactly three meet."""
-    found: dict[str, Roads] = {}
-    for point, node in graph.points.items():
-        roads = roads_at(graph, node, panel.points[point].normal)
-        if roads and graph.points_at[node] == (point,):
-            found[point] = roads
-    return found
-
-
 def angle_between(a: Point, b: Point) -> float:
     """The angle between two directions, 0 to pi."""
-    cosine = (a.x * b.x + a.y * b.y) / (hypot(a.x, a.y) * hypot(b.x, b.y))
-    return acos(max(-1.0, min(1.0, cosine)))
+    return abs(atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y))
+
+
+def turn(graph: TrackGraph, node: int, start: int, edge: int) -> float:
+    """The turn at a node from one edge to another, clockwise on the drawing, in radians below a whole turn."""
+    back, out = graph.towards(node, start), graph.towards(node, edge)
+    return (atan2(out.y, out.x) - atan2(back.y, back.x)) % (2 * pi)
+
+
+def straight_ways(graph: TrackGraph, node: int) -> tuple[Way, ...]:
+    """The pairs of edges that go straight on over a node."""
+    return tuple(
+        (a, b)
+        for a, b in combinations(graph.edges_at[node], 2)
+        if pi - angle_between(graph.towards(node, a), graph.towards(node, b)) < STRAIGHT_ON
+    )
+
+
+def is_crossing(graph: TrackGraph, node: int) -> bool:
+    """True when two or more tracks go straight on over a node, as lines that cross do."""
+    edges = graph.edges_at[node]
+    return len(edges) >= 4 and sorted(edge for way in straight_ways(graph, node) for edge in way) == sorted(edges)
 
 
 def _toe(graph: TrackGraph, node: int, edges: tuple[int, ...]) -> int:
@@ -74,5 +91,4 @@ def _ahead(graph: TrackGraph, node: int, toe: int, edge: int) -> tuple[int, bool
     back, out = graph.towards(node, toe), graph.towards(node, edge)
     bend = round((pi - angle_between(back, out)) / SAME_ANGLE)
     tracks, of_toe = graph.edges[edge].tracks, graph.edges[toe].tracks
-    turn = (atan2(out.y, out.x) - atan2(back.y, back.x)) % (2 * pi)
-    return bend, not set(tracks) & set(of_toe), natural(tracks[0]), turn
+    return bend, not set(tracks) & set(of_toe), natural(tracks[0]), turn(graph, node, toe, edge)

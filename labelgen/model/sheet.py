@@ -25,6 +25,8 @@ class Stock:
     top: float
     corner: float = 2.0
     """Corner radius of a cell."""
+    print_zone: float | None = None
+    """Of a self-laminating label: mm of its height, from its top, that are white; the rest is a clear tail."""
     seen: str = ""
     """How sure the geometry is, in a sentence, so that nobody trusts a guess."""
 

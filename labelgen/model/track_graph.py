@@ -1,18 +1,22 @@
 """The track diagram of a panel as a graph: read by the checks (roads without a point) and by the fascia."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
-from math import floor, hypot
+from math import hypot
+from typing import TypeVar
 
 from labelgen.lengths import Point
-from labelgen.model.panel_form import Panel
+from labelgen.model.panel_form import Panel, Turntable
+from labelgen.model.segment_cells import Segment
+from labelgen.model.track_cutting import SAME_PLACE, Nodes, along_of, crossings_of, same_place, stops_of
 
-SAME_PLACE = 0.01
-"""Squares: places closer than this are one place, so that `5.33` lies on a line that passes at 5.3333."""
-
-Segment = tuple[Point, Point]
+RIM = 0.25
+"""Squares: a track that ends so near to a turntable's rim ends on it, for nobody works out where a slanting line meets
+a circle."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +42,17 @@ class TrackGraph:
     """Point id: its node. Points that stand on no track are left out."""
     breaks: Mapping[int, int]
     """Position in the panel's list of breaks: its node. Breaks on no track are left out."""
+    crossings: Mapping[int, int]
+    """Position in the panel's list of crossings: its node. Those on no track are left out."""
+    bridges: Mapping[int, tuple[int, int]]
+    """Position in the panel's list of bridges: the nodes of its lower and of its upper track, which are in one place
+    and not joined. Those where no two tracks pass are left out."""
+    exits: Mapping[str, int]
+    """What it leads to: its node. Exits on no track are left out."""
+    fans: Mapping[str, int]
+    """Fan: its node. Fans on no track are left out."""
+    turntables: Mapping[str, tuple[int, ...]]
+    """Turntable: the nodes at which its roads end: at its middle, or on its rim."""
 
     @cached_property
     def edges_at(self) -> tuple[tuple[int, ...], ...]:
@@ -63,24 +78,41 @@ class TrackGraph:
 
 def track_graph(panel: Panel) -> TrackGraph:
     """The graph of all tracks, split wherever something is on them; corners that name no point are passed over."""
-    segments = {track: _segments(panel, track) for track in panel.tracks}
-    every = [segment for track in segments.values() for segment in track]
-    nodes = _Nodes()
+    runs = [(track, segment) for track in panel.tracks for segment in _segments(panel, track)]
+    nodes = Nodes()
     points = {point: nodes.add(Point(*placed.at)) for point, placed in panel.points.items()}
-    for start, end in every:
+    for _, (start, end) in runs:
         nodes.add(start)
         nodes.add(end)
     breaks = {index: nodes.add(Point(*at)) for index, at in enumerate(panel.breaks)}
-    for crossing in _crossings(every):
+    diamonds = {index: nodes.add(Point(*at)) for index, at in enumerate(panel.crossings)}
+    under = {index: nodes.add(Point(*at)) for index, at in enumerate(panel.bridges)}
+    exits = {name: nodes.add(Point(*at)) for name, at in panel.exits.items()}
+    fans = {name: nodes.add(Point(*at)) for name, at in panel.fans.items()}
+    for crossing in crossings_of([segment for _, segment in runs]):
         nodes.add(crossing)
-    edges = _edges(segments, nodes.places)
+    stops = stops_of([segment for _, segment in runs], nodes.places)
+    bridges = _lifted(runs, stops, under, nodes.places)
+    edges = _edges([track for track, _ in runs], stops)
     on_track = {node for edge in edges for node in edge.ends}
     return TrackGraph(
         nodes=tuple(nodes.places),
         edges=edges,
-        points={point: node for point, node in points.items() if node in on_track},
-        breaks={index: node for index, node in breaks.items() if node in on_track},
+        points=_kept(points, on_track),
+        breaks=_kept(breaks, on_track),
+        crossings=_kept(diamonds, on_track),
+        bridges=bridges,
+        exits=_kept(exits, on_track),
+        fans=_kept(fans, on_track),
+        turntables={id_: _road_ends(table, edges, nodes.places) for id_, table in panel.turntables.items()},
     )
+
+
+Key = TypeVar("Key")
+
+
+def _kept(found: Mapping[Key, int], on_track: AbstractSet[int]) -> dict[Key, int]:
+    return {key: node for key, node in found.items() if node in on_track}
 
 
 def track_corners(panel: Panel, track: str) -> list[Point | None]:
@@ -95,31 +127,15 @@ def track_corners(panel: Panel, track: str) -> list[Point | None]:
     return corners
 
 
-def same_place(a: Point, b: Point) -> bool:
-    return hypot(a.x - b.x, a.y - b.y) <= SAME_PLACE
-
-
 def on_a_track(graph: TrackGraph, place: Point) -> bool:
     """True when a place, in squares, lies on a track."""
-    return any(_along((graph.nodes[e.ends[0]], graph.nodes[e.ends[1]]), place) is not None for e in graph.edges)
+    return edge_at(graph, place) is not None
 
 
-@dataclass(slots=True)
-class _Nodes:
-    """Collects places, one node for all that are the same place; what came first decides where it is."""
-
-    places: list[Point] = field(default_factory=list)
-    cells: dict[tuple[int, int], list[int]] = field(default_factory=dict)
-
-    def add(self, place: Point) -> int:
-        column, row = floor(place.x / SAME_PLACE), floor(place.y / SAME_PLACE)
-        for cell in ((column + dx, row + dy) for dx in (0, -1, 1) for dy in (0, -1, 1)):
-            for node in self.cells.get(cell, ()):
-                if same_place(self.places[node], place):
-                    return node
-        self.places.append(place)
-        self.cells.setdefault((column, row), []).append(len(self.places) - 1)
-        return len(self.places) - 1
+def edge_at(graph: TrackGraph, place: Point) -> int | None:
+    """The first edge on which a place, in squares, lies."""
+    ends = ((graph.nodes[edge.ends[0]], graph.nodes[edge.ends[1]]) for edge in graph.edges)
+    return next((index for index, segment in enumerate(ends) if along_of(segment, place) is not None), None)
 
 
 def _segments(panel: Panel, track: str) -> list[Segment]:
@@ -127,58 +143,49 @@ def _segments(panel: Panel, track: str) -> list[Segment]:
     return [(a, b) for a, b in pairwise(corners) if not same_place(a, b)]
 
 
-def _crossings(segments: Sequence[Segment]) -> Iterator[Point]:
-    """Where two segments cross; of parallel ones nothing, for their own ends split them."""
-    for index, first in enumerate(segments):
-        for second in segments[index + 1 :]:
-            crossing = _crossing(first, second)
-            if crossing:
-                yield crossing
+def _lifted(
+    runs: Sequence[tuple[str, Segment]], stops: list[list[int]], under: Mapping[int, int], nodes: list[Point]
+) -> dict[int, tuple[int, int]]:
+    """Gives the upper track of each bridge a node of its own there, in `stops` and `nodes`."""
+    bridges: dict[int, tuple[int, int]] = {}
+    for index, node in under.items():
+        passing = [run for run, of_run in enumerate(stops) if node in of_run]
+        upper = [run for run in passing[-2:] if _is_one_line(runs, stops, node, run, passing[-1])]
+        if len(passing) == len(upper) or any(lower == node for lower, _ in bridges.values()):
+            continue
+        nodes.append(nodes[node])
+        bridges[index] = (node, len(nodes) - 1)
+        for run in upper:
+            stops[run] = [len(nodes) - 1 if stop == node else stop for stop in stops[run]]
+    return bridges
 
 
-def _crossing(first: Segment, second: Segment) -> Point | None:
-    (a, b), (c, d) = first, second
-    if max(a.x, b.x) < min(c.x, d.x) or max(c.x, d.x) < min(a.x, b.x):
-        return None
-    along, across = b - a, d - c
-    turn = along.x * across.y - along.y * across.x
-    if abs(turn) <= 1e-9 * hypot(along.x, along.y) * hypot(across.x, across.y):
-        return None
-    way = c - a
-    t = (way.x * across.y - way.y * across.x) / turn
-    u = (way.x * along.y - way.y * along.x) / turn
-    if not (0 <= t <= 1 and 0 <= u <= 1):
-        return None
-    return Point(a.x + t * along.x, a.y + t * along.y)
+def _is_one_line(
+    runs: Sequence[tuple[str, Segment]], stops: Sequence[Sequence[int]], node: int, run: int, last: int
+) -> bool:
+    """True for the last run that passes a node, and for the one before if its track has its corner there."""
+    return run == last or (
+        run == last - 1 and runs[run][0] == runs[last][0] and stops[last][0] == stops[run][-1] == node
+    )
 
 
-def _edges(segments: Mapping[str, Sequence[Segment]], nodes: Sequence[Point]) -> tuple[Edge, ...]:
+def _edges(tracks: Sequence[str], stops: Sequence[Sequence[int]]) -> tuple[Edge, ...]:
     """Every segment cut at the nodes that lie on it; what is drawn twice is one edge."""
     found: dict[tuple[int, int], tuple[tuple[int, int], list[str]]] = {}
-    for track, of_track in segments.items():
-        for segment in of_track:
-            for a, b in pairwise(_nodes_on(segment, nodes)):
-                _, tracks = found.setdefault((min(a, b), max(a, b)), ((a, b), []))
-                if track not in tracks:
-                    tracks.append(track)
-    return tuple(Edge(ends=ends, tracks=tuple(tracks)) for ends, tracks in found.values())
+    for track, of_segment in zip(tracks, stops, strict=True):
+        for a, b in pairwise(of_segment):
+            _, over = found.setdefault((min(a, b), max(a, b)), ((a, b), []))
+            if track not in over:
+                over.append(track)
+    return tuple(Edge(ends=ends, tracks=tuple(over)) for ends, over in found.values())
 
 
-def _nodes_on(segment: Segment, nodes: Sequence[Point]) -> list[int]:
-    placed = ((_along(segment, place), node) for node, place in enumerate(nodes))
-    return [node for _, node in sorted((t, node) for t, node in placed if t is not None)]
-
-
-def _along(segment: Segment, place: Point) -> float | None:
-    """How far along a segment (0 to 1) a place lies, None when it is not on it."""
-    a, b = segment
-    low, high = (a.x, b.x) if a.x < b.x else (b.x, a.x)
-    if not low - SAME_PLACE <= place.x <= high + SAME_PLACE:
-        return None
-    along, way = b - a, place - a
-    length = hypot(along.x, along.y)
-    t = (along.x * way.x + along.y * way.y) / length
-    off = abs(along.x * way.y - along.y * way.x) / length
-    if off > SAME_PLACE or not -SAME_PLACE <= t <= length + SAME_PLACE:
-        return None
-    return t / length
+def _road_ends(table: Turntable, edges: Sequence[Edge], nodes: Sequence[Point]) -> tuple[int, ...]:
+    ends = Counter(node for edge in edges for node in edge.ends)
+    middle = Point(*table.at)
+    out = {node: hypot(nodes[node].x - middle.x, nodes[node].y - middle.y) for node in ends}
+    return tuple(
+        node
+        for node, times in ends.items()
+        if out[node] <= SAME_PLACE or (times == 1 and abs(out[node] - table.radius) <= RIM)
+    )

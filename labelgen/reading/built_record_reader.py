@@ -9,10 +9,13 @@ from typing import Any
 from labelgen.model.built_record import (
     ENDING,
     BuiltGroup,
+    BuiltMatrix,
     BuiltPins,
     BuiltRecord,
+    BuiltRoute,
     BuiltWire,
     PrintedLabel,
+    SparePin,
     SpareWay,
     record_path,
 )
@@ -85,12 +88,12 @@ def read_record_bytes(data: bytes, path: Path) -> BuiltRecord | Problem:
     if head is None or checksum(head["body"]) != head["checksum"]:
         return _problem("record-edited", path, "it is no longer as labelgen wrote it", AS_IT_WAS)
     try:
-        return _record(read_back(head["railway"]), _sections(head["body"]))
+        return _record(read_back(head["railway"]), _sections(head["body"], int(head["format"])))
     except (ValueError, KeyError, TypeError):
         return _problem("record-edited", path, "it is no longer as labelgen wrote it", AS_IT_WAS)
 
 
-def _sections(body: str) -> dict[str, list[Any]]:
+def _sections(body: str, form: int) -> dict[str, list[Any]]:
     found: dict[str, list[Any]] = {}
     items: list[Any] = []
     for line in body.splitlines():
@@ -98,9 +101,9 @@ def _sections(body: str) -> dict[str, list[Any]]:
             items.append(read_back(line[2:]))
         else:
             items = found.setdefault(line.partition(":")[0], [])
-    if tuple(found) != SECTIONS:
+    if tuple(found) != SECTIONS[form]:
         raise ValueError(f"the sections are {', '.join(found)}")
-    return found
+    return {name: found.get(name, []) for name in SECTIONS[FORMAT]}
 
 
 def _record(railway: str, sections: Mapping[str, list[Any]]) -> BuiltRecord:
@@ -114,6 +117,9 @@ def _record(railway: str, sections: Mapping[str, list[Any]]) -> BuiltRecord:
             BuiltPins(start=item["from"], finish=item["to"], circuit=item["circuit"], pins=tuple(item["pins"]))
             for item in sections["pins"]
         ),
+        spare_pins=tuple(SparePin(**item) for item in sections["spare_pins"]),
+        matrices=tuple(BuiltMatrix(**item) for item in sections["matrices"]),
+        routes=tuple(BuiltRoute(**item) for item in sections["routes"]),
         retired=tuple(_wire(item) for item in sections["retired"]),
         made_only=tuple(made["only"]),
         made_board=made["board"],

@@ -11,7 +11,7 @@ from labelgen.model.hardware import Hardware
 from labelgen.model.kinds import Kind
 from labelgen.model.pairs import Position, Size
 from labelgen.model.record import Record
-from labelgen.model.scalars import Count, Length, Word
+from labelgen.model.scalars import Count, Length, Positive, Word
 from labelgen.model.sheet import Stock
 from labelgen.reading.kind_checks import kind_problems, rows_of
 from labelgen.reading.yaml_nodes import read_yaml
@@ -32,6 +32,8 @@ class StockFile(Record):
     left: Length
     top: Length
     corner: Length = 2
+    print_zone: Positive | None = None
+    """Of a self-laminating label: how much of its height, from its top, is white."""
     seen: Word = ""
 
 
@@ -82,6 +84,7 @@ def read_stock(path: Path) -> Stock:
         left=given.left,
         top=given.top,
         corner=given.corner,
+        print_zone=given.print_zone,
         seen=given.seen,
     )
 

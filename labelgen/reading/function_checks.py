@@ -5,11 +5,9 @@ from labelgen.places import Path
 from labelgen.problems import Problem
 from labelgen.reading.known_things import Known
 from labelgen.reading.near_names import nearest
-from labelgen.standards.colour_letters import COLOURS, PROTECTIVE, WORDS, letters_of
+from labelgen.standards.colour_letters import COLOURS, WORDS, is_like_protective, is_protective, letters_of
 from labelgen.standards.conductors import parse_size
 from labelgen.standards.functions import DEFAULT_FUNCTIONS, PATTERNS
-
-_PROTECTIVE = {PROTECTIVE[:2], PROTECTIVE[2:]}
 
 
 def functions(known: Known) -> list[Problem]:
@@ -62,11 +60,11 @@ def _code(description: Description, id_: str) -> list[Problem]:
 
 
 def colour_problems(description: Description, colour: str | None, path: Path) -> list[Problem]:
-    """Reports bad-colour, and safety-colour for green with yellow (IEC 60445)."""
+    """Reports bad-colour; safety-colour for green with yellow (IEC 60445), or either in another mix (IEC 60757)."""
     if colour is None:
         return []
     letters = letters_of(colour)
-    if letters is not None and set(letters) != _PROTECTIVE:
+    if letters is not None and not is_protective(letters) and not is_like_protective(letters):
         return []
     place = description.place_of(*path)
     if letters is None:
@@ -74,6 +72,10 @@ def colour_problems(description: Description, colour: str | None, path: Path) ->
         words = ", ".join(f"{one.word} ({one.letters})" for one in COLOURS.values())
         hint = f"{f'Did you mean {near}? ' if near else ''}The colours: {words}; two of them so: red/blue."
         return [Problem(code="bad-colour", message=f"{colour!r} is not a wire colour", hint=hint, place=place)]
+    if is_like_protective(letters):
+        message = f"{colour!r}: neither green nor yellow goes with another colour on one wire"
+        hint = "Take one of them alone, or two other colours: half hidden, it would pass for a protective conductor."
+        return [Problem(code="safety-colour", message=message, hint=hint, place=place)]
     message = "green and yellow together are kept for protective conductors"
     hint = "Take another colour: whoever meets a green and yellow wire must be able to trust it."
     return [Problem(code="safety-colour", message=message, hint=hint, place=place)]

@@ -5,9 +5,11 @@ from collections.abc import Callable, Collection
 from labelgen.model.description import Description
 from labelgen.places import Path
 from labelgen.problems import Problem
+from labelgen.reading.device_checks import device_ways
 from labelgen.reading.function_checks import functions, listed_wires
 from labelgen.reading.id_checks import ids, lever_ids
 from labelgen.reading.known_things import Known
+from labelgen.reading.panel_checks import panel_lamps, panel_parts
 from labelgen.reading.plug_checks import plugs
 from labelgen.reading.references import circles, device_kinds, kinds, panels, plain_references, supply_terminals
 from labelgen.reading.route_checks import routes
@@ -20,9 +22,12 @@ CHECKS: tuple[Callable[[Known], list[Problem]], ...] = (
     plain_references,
     circles,
     device_kinds,
+    device_ways,
     supply_terminals,
     painted_terminals,
     panels,
+    panel_parts,
+    panel_lamps,
     kinds,
     strips,
     plugs,

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from labelgen.model.description import Board, Description
+from labelgen.model.description import BOTH, Board, Description
 from labelgen.model.kinds import SUPPLY_TERMINALS
 from labelgen.model.panel_form import Panel
 from labelgen.places import Path, Place
@@ -102,15 +102,15 @@ def device_kinds(known: Known) -> list[Problem]:
 
 
 def supply_terminals(known: Known) -> list[Problem]:
-    """Painted names of terminals that a supply does not have."""
+    """Painted names of terminals that a supply does not have, and orders of chains from such."""
     description = known.description
     return [
         problem
         for id_, supply in description.supplies.items()
-        for terminal in supply.terminals
-        for problem in _terminal(
-            description, terminal, SUPPLY_TERMINALS[supply.kind], ("supplies", id_, "terminals", terminal)
-        )
+        for key, named in (("terminals", supply.terminals), ("chain", supply.chain))
+        for terminal in named
+        if (key, terminal) != ("chain", BOTH)
+        for problem in _terminal(description, terminal, SUPPLY_TERMINALS[supply.kind], ("supplies", id_, key, terminal))
     ]
 
 

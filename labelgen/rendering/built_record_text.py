@@ -16,6 +16,9 @@ def built_record_bytes(record: BuiltRecord) -> bytes:
         "pins": [
             {"from": one.start, "to": one.finish, "circuit": one.circuit, "pins": one.pins} for one in record.pins
         ],
+        "spare_pins": [{"plug": one.plug, "pin": one.pin, "head": one.head} for one in record.spare_pins],
+        "matrices": [{"id": one.id, "panel": one.panel, "supply": one.supply} for one in record.matrices],
+        "routes": [{"name": one.name, "number": one.number, "matrix": one.matrix} for one in record.routes],
         "retired": [_wire(wire) for wire in record.retired],
         "made": [{"only": record.made_only, "board": record.made_board}],
         "printed": [_label(label) for label in record.printed],

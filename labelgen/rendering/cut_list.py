@@ -25,8 +25,15 @@ CUT_COLUMNS = (
     "to",
     "flags",
     "link",
+    "tag",
 )
 """Lengths and bare ends in mm; the reel only where there are several of one colour and size."""
+
+TAGS = {
+    "fold": "1 flag each end",
+    "wrap": "1 wrap each end",
+    "sleeve": "1 sleeve each end, before the ferrule",
+}
 
 
 def cut_list_csv(netlist: Netlist) -> bytes:
@@ -64,4 +71,5 @@ def _cells(row: CutRow) -> tuple[str | int | None, ...]:
         wire.finish.shown,
         row.flags,
         "yes" if wire.link else "no",
+        None if wire.link else TAGS[wire.flag_form],
     )

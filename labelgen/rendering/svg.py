@@ -1,6 +1,7 @@
 """Paints one drawing as SVG in real millimetres: one user unit is 1 mm (SVG 1.1, 7.10), so that no program guesses.
 
-The fonts are named, not embedded; `textLength` keeps each text as wide as it was set where another font steps in.
+Where texts stay texts, the fonts are named, not embedded; `textLength` keeps each text as wide as it was set where
+another font steps in. In a drawing in layers, for machines, they are outlines.
 """
 
 import re
@@ -8,7 +9,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree as ET
 
-from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline, Shape, Symbol, Text
+from labelgen.model.drawing import Box, Circle, Corner, Drawing, Line, Outline, Shape, Symbol, Text
+from labelgen.model.layers import LayeredDrawing
+from labelgen.rendering.glyph_outlines import contours_of
 from labelgen.typefaces import FACES, text_width
 
 if TYPE_CHECKING:
@@ -31,8 +34,22 @@ def svg_bytes(drawing: Drawing) -> bytes:
     """The drawing as an SVG file of its true size, UTF-8; the same drawing always gives the same bytes."""
     canvas = _painted(drawing)
     canvas.set_desc(title=_printable(drawing.name))
-    written: str = ET.tostring(canvas.get_xml(), encoding="unicode")
-    return f'<?xml version="1.0" encoding="utf-8"?>\n{written}\n'.encode()
+    return _written(canvas)
+
+
+def layered_svg_bytes(drawing: LayeredDrawing) -> bytes:
+    """The layers as groups with their names for ids, from the bottom up; no text in it, only outlines of letters."""
+    canvas = _canvas(drawing.width, drawing.height)
+    canvas.set_desc(title=_printable(drawing.name))
+    for name, shapes in drawing.layers().items():
+        group = canvas.add(canvas.g(id=name))
+        for shape in shapes:
+            if isinstance(shape, Text):
+                if path := _letters_path(shape):
+                    group.add(canvas.path(path, fill=shape.colour))
+            else:
+                _paint(canvas, shape, group)
+    return _written(canvas)
 
 
 def inline_svg(drawing: Drawing) -> str:
@@ -45,37 +62,47 @@ def inline_svg(drawing: Drawing) -> str:
     return ET.tostring(root, encoding="unicode")
 
 
+def _written(canvas: "Canvas") -> bytes:
+    written: str = ET.tostring(canvas.get_xml(), encoding="unicode")
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{written}\n'.encode()
+
+
 def _painted(drawing: Drawing) -> "Canvas":
+    canvas = _canvas(drawing.width, drawing.height)
+    for shape in drawing.shapes:
+        _paint(canvas, shape, canvas)
+    return canvas
+
+
+def _canvas(width_mm: float, height_mm: float) -> "Canvas":
     import svgwrite
 
-    width, height = _n(drawing.width), _n(drawing.height)
+    width, height = _n(width_mm), _n(height_mm)
     canvas = svgwrite.Drawing(
         size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", profile="full", debug=False
     )
     canvas.elements.remove(canvas.defs)
-    for shape in drawing.shapes:
-        _paint(canvas, shape)
     return canvas
 
 
-def _paint(canvas: "Canvas", shape: Shape) -> None:
+def _paint(canvas: "Canvas", shape: Shape, into: Any) -> None:
     match shape:
         case Line():
-            canvas.add(_line(canvas, shape))
+            into.add(_line(canvas, shape))
         case Box():
             rounded = {"rx": _n(shape.radius)} if shape.radius else {}
             at, size = (_n(shape.x), _n(shape.y)), (_n(shape.width), _n(shape.height))
-            canvas.add(canvas.rect(at, size, **_paint_of(shape), **rounded))
+            into.add(canvas.rect(at, size, **_paint_of(shape), **rounded))
         case Circle():
-            canvas.add(canvas.circle((_n(shape.x), _n(shape.y)), _n(shape.radius), **_paint_of(shape)))
+            into.add(canvas.circle((_n(shape.x), _n(shape.y)), _n(shape.radius), **_paint_of(shape)))
         case Outline():
             if any(shape.runs):
-                canvas.add(_outline(canvas, shape))
+                into.add(_outline(canvas, shape))
         case Symbol():
             if any(map(any, shape.rows)):
-                canvas.add(canvas.path(_symbol_path(shape), fill="#000000", shape_rendering="crispEdges"))
+                into.add(canvas.path(_symbol_path(shape), fill="#000000", shape_rendering="crispEdges"))
         case _:
-            canvas.add(_text(canvas, shape))
+            into.add(_text(canvas, shape))
 
 
 def _line(canvas: "Canvas", line: Line) -> Any:
@@ -89,6 +116,16 @@ def _outline(canvas: "Canvas", outline: Outline) -> Any:
     runs = ("M" + " L".join(f"{_n(x)} {_n(y)}" for x, y in run) + end for run in outline.runs if run)
     rounded = {"stroke_linecap": "round", "stroke_linejoin": "round"} if outline.round_ends else {}
     return canvas.path(" ".join(runs), **_paint_of(outline), **rounded)
+
+
+def _letters_path(text: Text) -> str:
+    """The contours of a text's letters; SVG fills by the non-zero rule unless it is told otherwise (11.3)."""
+    return "".join(f"{''.join(map(_step, range(len(c)), c))}Z" for c in contours_of(text))
+
+
+def _step(index: int, segment: tuple[Corner, ...]) -> str:
+    command = "Q" if len(segment) > 1 else "L" if index else "M"
+    return command + " ".join(f"{_micrometres(x)} {_micrometres(y)}" for x, y in segment)
 
 
 def _symbol_path(symbol: Symbol) -> str:
@@ -136,6 +173,11 @@ def _paint_of(shape: Box | Circle | Outline) -> Attributes:
 def _printable(text: str) -> str:
     """The text with what XML cannot hold replaced by the sign for it."""
     return _NOT_XML.sub("\N{REPLACEMENT CHARACTER}", text)
+
+
+def _micrometres(number: float) -> str:
+    """Letters have so many corners that a tenth of a micrometre would make the file half as large again."""
+    return _n(round(number, 3))
 
 
 def _n(number: float) -> str:

@@ -4,6 +4,7 @@ Letters and their order: IEC 60757. The standard sets no colour values; those he
 chosen so that any two differ by at least 15 (CIEDE2000) to normal and to simulated colour-blind eyes.
 """
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 
@@ -38,6 +39,18 @@ COLOURS = {
 WORDS = {colour.word: colour.letters for colour in COLOURS.values()} | {"gray": "GY", "purple": "VT"}
 PROTECTIVE = "GNYE"
 """Green and yellow together: reserved for protective conductors by IEC 60445. Never on a circuit of a layout."""
+
+_PROTECTIVE_PARTS = frozenset({PROTECTIVE[:2], PROTECTIVE[2:]})
+
+
+def is_protective(letters: Collection[str]) -> bool:
+    """Whether these are green and yellow."""
+    return set(letters) == _PROTECTIVE_PARTS
+
+
+def is_like_protective(letters: Collection[str]) -> bool:
+    """Whether green or yellow goes with another colour: only with each other they may (IEC 60757:2021, clause 5.1)."""
+    return len(set(letters)) > 1 and not _PROTECTIVE_PARTS.isdisjoint(letters) and not is_protective(letters)
 
 
 def letters_of(text: str) -> tuple[str, ...] | None:

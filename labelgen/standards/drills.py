@@ -15,6 +15,12 @@ _HAIR = 1e-9
 """What floating point adds to a diameter does not ask for the next drill."""
 
 
+def is_stocked(diameter_mm: float) -> bool:
+    """Whether there is a drill of that very diameter."""
+    drill = next_drill(diameter_mm)
+    return drill is not None and drill - diameter_mm < _HAIR
+
+
 def next_drill(diameter_mm: float) -> float | None:
     """The smallest stocked drill that makes a hole of that diameter at least; None when there is none so large."""
     index = bisect_left(DRILLS_MM, diameter_mm - _HAIR)

@@ -1,6 +1,6 @@
 """Chains: a supply's feed from way to way, its return from device to device. Every chain is one line, never a ring."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -8,7 +8,9 @@ from labelgen.model.description import Description
 from labelgen.model.kinds import SUPPLY_TERMINALS
 from labelgen.model.netlist import End, EndKind, Function, Side
 from labelgen.natural_order import natural
+from labelgen.wiring.bridges import joined
 from labelgen.wiring.chain_members import Member, Step
+from labelgen.wiring.chain_order import ChainKey, ChainLaying
 from labelgen.wiring.circuits import WantedCircuit
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import INPUT_PREFIX, Ends
@@ -16,9 +18,6 @@ from labelgen.wiring.marks import ChainHeads, Head
 from labelgen.wiring.placed_groups import PlacedGroup
 from labelgen.wiring.recorded_chains import RecordedChains
 from labelgen.wiring.resolving import Boards, ResolvedDevice
-
-ChainKey = tuple[str, str]
-"""Supply, terminal."""
 
 
 class Chains:
@@ -32,9 +31,14 @@ class Chains:
         boards: Boards,
         plugs_between: Callable[[str | None, str | None], float],
         *,
+        laying: ChainLaying,
         recorded: RecordedChains | None = None,
     ) -> None:
-        """`plugs_between`: through how many plugs a wire from board to board runs. `recorded`: the chains as built."""
+        """`plugs_between`: through how many plugs a wire from board to board runs. `recorded`: the chains as built.
+
+        `laying`: how those run that are not recorded.
+        """
+        self._laying = laying
         self._description = description
         self._recorded = recorded
         self._ends = ends
@@ -74,18 +78,18 @@ class Chains:
             self._fed.setdefault(key, []).append(member)
 
     def _add_rows(self, circuit: WantedCircuit, groups: list[PlacedGroup], panel_order: Any) -> None:
-        path = circuit.first.path
         for number, row in circuit.rows():
             if row.chain is None:
                 continue
             key = circuit.first.fed_from(row.chain)
-            if groups and number in groups[0].ways:
-                way, strip = groups[0].ways[number], groups[0].strip
-                order = (1, self._rank(groups[0].board, key[0]), natural(strip), way)
+            carrying = [group for group in groups if number in group.ways]
+            for group in carrying:
+                way, strip = group.ways[number], group.strip
+                order = (1, self._rank(group.board, key[0]), natural(strip), way)
                 end = self._ends.way(strip, way, Side.LAYOUT)
-                member = Member(order=order, end=end, function=row.function, path=path)
+                member = Member(order=order, end=end, function=row.function, path=group.wanted.devices[0].path)
                 self._fed.setdefault(key, []).append(member)
-            elif row.contact is not None and row.terminal is None and self._behind_panel(key[0]):
+            if not carrying and row.contact is not None and row.terminal is None and self._behind_panel(key[0]):
                 self._add_contact(key, circuit, row.contact, row.function, (panel_order, number))
 
     def _behind_panel(self, supply: str) -> bool:
@@ -136,7 +140,7 @@ class Chains:
     def _chain(self, supply: str, terminal: str, members: list[Member], heads: ChainHeads) -> Iterator[DraftWire]:
         source = Member(order=None, end=self._ends.supply(supply, terminal), function="", path=())
         steps = self._recorded.steps(supply, source, members, self._bridge) if self._recorded else None
-        for before, after in self._in_a_line(source, members) if steps is None else steps:
+        for before, after in self._afresh((supply, terminal), source, members) if steps is None else steps:
             link = before.end.kind is EndKind.WAY and before.end.thing == after.end.thing
             yield DraftWire(
                 circuit=supply,
@@ -145,11 +149,16 @@ class Chains:
                 start=before.end,
                 finish=after.end,
                 link=link,
+                chain=terminal,
                 pins=self._description.supplies[supply].pins,
                 path=after.path,
             )
 
-    def _in_a_line(self, source: Member, members: list[Member]) -> Iterator[Step]:
+    def _afresh(self, key: ChainKey, source: Member, members: Sequence[Member]) -> Iterable[Step]:
+        shortest = self._laying.steps(key, source, members, self._bridge)
+        return self._in_a_line(source, self._laying.in_line(key, members)) if shortest is None else shortest
+
+    def _in_a_line(self, source: Member, members: Sequence[Member]) -> Iterator[Step]:
         reached: set[tuple[str, int]] = set()
         for before, after in pairwise([source, *members]):
             bridge = self._bridge(after.end)
@@ -171,15 +180,3 @@ class Chains:
             for key, members in chains.items():
                 codes.setdefault(key, set()).update(self._functions[member.function].code for member in members)
         return ChainHeads(self._description, codes)
-
-
-def joined(bridges: Iterable[Iterable[int]]) -> list[set[int]]:
-    """Bridges that share a way are one piece of metal."""
-    pieces: list[set[int]] = []
-    for bridge in bridges:
-        piece = set(bridge)
-        for touching in [other for other in pieces if other & piece]:
-            pieces.remove(touching)
-            piece |= touching
-        pieces.append(piece)
-    return pieces

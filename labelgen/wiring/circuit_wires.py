@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from labelgen.model.kinds import GroupRow
-from labelgen.model.netlist import Diode, End, Function, Side
+from labelgen.model.netlist import Diode, End, EndKind, Function, Side
 from labelgen.natural_order import natural
 from labelgen.wiring.circuits import CircuitKey, WantedCircuit, terminal_for
 from labelgen.wiring.draft_wires import DraftWire
@@ -72,10 +72,9 @@ class CircuitWires:
         strip, way = here.strip, here.ways[row_number]
         if (start := self._panel_start(circuit, groups, number, row_number)) is not None:
             yield self._wire(circuit, row, start, self._ends.way(strip, way, Side.PANEL), circuit.first)
-        yield from self._across(circuit, here, row, way)
-        # Only the first group carries a chained row, so it feeds that terminal of every device of the circuit.
-        devices = circuit.devices if row.chain is not None else here.wanted.devices
-        for device in devices:
+        if number == 0 or row.across in circuit.kind.terminals:
+            yield from self._across(circuit, here, row, way)
+        for device in _devices_at(circuit, here, row):
             if (terminal := terminal_for(device, row)) is not None:
                 finish = self._ends.device(device.id, terminal)
                 yield self._wire(circuit, row, self._ends.way(strip, way, Side.LAYOUT), finish, device)
@@ -86,7 +85,7 @@ class CircuitWires:
             return
         start = self._ends.way(here.strip, way, Side.PANEL)
         if row.across in circuit.kind.terminals:
-            for device in here.wanted.devices:
+            for device in _devices_at(circuit, here, row):
                 yield self._wire(circuit, row, start, self._ends.device(device.id, row.across), device)
         elif circuit.lever is not None:
             yield self._wire(circuit, row, self._ends.lever(circuit.lever, row.across), start, circuit.first)
@@ -96,20 +95,35 @@ class CircuitWires:
     ) -> End | None:
         """The lever's contact, if the row has one; for a further group, the same row of the group before.
 
-        A row across two of a device's own terminals is joined to nothing but them.
+        A way that is one device's own is joined to nothing else: neither to the lever, nor to another group's.
         """
-        if circuit.kind.group[row_number].across is not None:
+        row = circuit.kind.group[row_number]
+        if circuit.kind.is_own(row) or row.across in circuit.kind.terminals:
             return None
         if number > 0:
             before = groups[number - 1]
             return self._ends.way(before.strip, before.ways[row_number], Side.PANEL)
-        contact = circuit.kind.group[row_number].contact
+        contact = row.contact if row.across is None else None
         return self._ends.lever(circuit.lever, contact) if circuit.lever is not None and contact is not None else None
 
     def _wire(
         self, circuit: WantedCircuit, row: GroupRow, start: End, finish: End, device: ResolvedDevice
     ) -> DraftWire:
-        head = self.head(circuit, row.function, row.mark)
         return DraftWire(
-            circuit=circuit.id, function=row.function, head=head, start=start, finish=finish, path=device.path
+            circuit=circuit.id,
+            function=row.function,
+            head=self.head(circuit, row.function, row.mark),
+            start=start,
+            finish=finish,
+            link=start.kind is finish.kind is EndKind.WAY and start.thing == finish.thing,
+            path=device.path,
         )
+
+
+def _devices_at(circuit: WantedCircuit, here: PlacedGroup, row: GroupRow) -> tuple[ResolvedDevice, ...]:
+    """The devices to which the way of a row leads.
+
+    Only the first group carries a chained row, so it feeds that terminal of every device of the circuit.
+    """
+    shared = row.chain is not None and not circuit.kind.is_own(row)
+    return circuit.devices if shared else here.wanted.devices

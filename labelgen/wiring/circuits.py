@@ -121,9 +121,13 @@ def _groups(
     lever_type: str | None,
     homes: Homes,
 ) -> tuple[WantedGroup, ...]:
-    """One group for each strip that devices name, and for each board; only the first carries the chained rows."""
+    """One group for each strip that devices name, and for each board; only the first carries the chained rows.
+
+    Where each device switches something of its own, one group for each: crossings must not be joined.
+    """
     groups: list[WantedGroup] = []
-    for (board, strip, number), together in _members(devices, homes):
+    members = _members(devices, homes) if devices[0].kind.shares_ways else _one_each(devices, homes)
+    for (board, strip, number), together in members:
         rows = _rows(description, devices[0], lever_type, first=not groups)
         if rows:
             home = homes.groups[number] if number is not None else None
@@ -137,13 +141,8 @@ GroupPlace = tuple[str | None, str | None, int | None]
 
 def _members(devices: tuple[ResolvedDevice, ...], homes: Homes) -> list[tuple[GroupPlace, list[ResolvedDevice]]]:
     """The devices that share a group. Recorded groups come first, the circuit's own before others; newcomers join."""
-    places: dict[str, GroupPlace] = {}
-    for device in devices:
-        if (number := homes.of.get(device.id)) is not None:
-            strip = homes.groups[number].strip
-            places[device.id] = (homes.boards.get(strip), strip, number)
-    own = circuit_of(devices[0])
-    recorded = sorted(set(places.values()), key=lambda place: (homes.groups[place[2] or 0].key != own, place[2]))
+    places = _recorded_places(devices, homes)
+    recorded = list(dict.fromkeys(places.values()))
     named = [device.given.strip for device in devices if device.given.strip]
     named_on = {homes.boards.get(strip): strip for strip in reversed(named)}
     members: dict[GroupPlace, list[ResolvedDevice]] = {place: [] for place in recorded}
@@ -159,12 +158,33 @@ def _members(devices: tuple[ResolvedDevice, ...], homes: Homes) -> list[tuple[Gr
     return list(members.items())
 
 
+def _one_each(devices: tuple[ResolvedDevice, ...], homes: Homes) -> list[tuple[GroupPlace, list[ResolvedDevice]]]:
+    """A group for each device. Recorded groups come first here too: the first one carries the chained rows."""
+    places = _recorded_places(devices, homes)
+    by_id = {device.id: device for device in devices}
+    found: list[tuple[GroupPlace, list[ResolvedDevice]]] = [(place, [by_id[id_]]) for id_, place in places.items()]
+    for device in devices:
+        if device.id not in places:
+            strip = device.given.strip
+            found.append(((homes.boards.get(strip) if strip else device.board, strip, None), [device]))
+    return found
+
+
+def _recorded_places(devices: tuple[ResolvedDevice, ...], homes: Homes) -> dict[str, GroupPlace]:
+    """Device: where the record has its group; those of the circuit's own groups first, in the order of the record."""
+    own = circuit_of(devices[0])
+    known = [(homes.of[device.id], device.id) for device in devices if device.id in homes.of]
+    known.sort(key=lambda one: (homes.groups[one[0]].key != own, one[0]))
+    strips = {number: homes.groups[number].strip for number, _ in known}
+    return {id_: (homes.boards.get(strips[number]), strips[number], number) for number, id_ in known}
+
+
 def _rows(description: Description, device: ResolvedDevice, lever_type: str | None, *, first: bool) -> tuple[int, ...]:
     chosen = []
     for number, row in enumerate(device.kind.group):
         if not row.needed_with(lever_type):
             continue
-        if row.chain is None or (first and not _fed_behind_panel(description, device, row)):
+        if row.chain is None or device.kind.is_own(row) or (first and not _fed_behind_panel(description, device, row)):
             chosen.append(number)
     return tuple(chosen)
 

@@ -18,6 +18,8 @@ class DraftWire:
     path: Path = ()
     listed: int | None = None
     """Its position in the builder's list `wires`, if it stands there."""
+    chain: str = ""
+    """The supply's terminal on whose chain it lies; "" for a wire of no chain."""
     pins: int = 1
     """How many pins of a plug it takes, as its supply says."""
     board: str | None = None

@@ -1,14 +1,19 @@
 """From a description to a netlist: the wiring stage on one screen (section 5 of the format)."""
 
 from collections.abc import Mapping
+from dataclasses import replace
+from functools import cached_property, partial
 
 from labelgen.model.built_record import BuiltRecord
-from labelgen.model.description import Description
+from labelgen.model.description import Description, ListedWire
+from labelgen.model.flag_form import FlagForm
 from labelgen.model.kinds import Kind
-from labelgen.model.netlist import Circuit, Function, Group, Netlist, Side, StripPlan, Wire
+from labelgen.model.netlist import Circuit, Function, Group, LeverPlan, Netlist, Side, StripPlan, Wire
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 from labelgen.standards.conductors import parse_size
+from labelgen.wiring.chain_order import ChainKey, ChainLaying, LeastWire
+from labelgen.wiring.chain_savings import ChainLength, ChainTrial, asked_chains, lengths_of_chains
 from labelgen.wiring.chains import Chains
 from labelgen.wiring.circuit_wires import CircuitWires
 from labelgen.wiring.circuits import WantedCircuit, wanted_circuits
@@ -24,7 +29,6 @@ from labelgen.wiring.plug_ways import PlugWays
 from labelgen.wiring.plugs import PlugWiring
 from labelgen.wiring.recorded_chains import RecordedChains
 from labelgen.wiring.recorded_groups import Homes
-from labelgen.wiring.recorded_matrices import RecordedMatrices
 from labelgen.wiring.recorded_names import in_todays_names
 from labelgen.wiring.recorded_numbers import Numbered, numbered
 from labelgen.wiring.resolving import ResolvedDevice, Resolver
@@ -61,16 +65,20 @@ class Expansion:
         placer = GroupPlacer(description, self.ground, self.boards.strips, self.record)
         self.placed = placer.place(self.circuits)
         self.levers = lever_plans(description, self.circuits, self.boards.panels, self._first_boards())
-        as_built, panels = RecordedMatrices(self.record), self.boards.panels
-        self.matrices, route_problems = planned_matrices(description, self.circuits, self.levers, panels, as_built)
+        panels = self.boards.panels
+        self.matrices, route_problems = planned_matrices(description, self.circuits, self.levers, panels, self.record)
         record_problems = [*name_problems, *homes.problems]
         circuit_problems += route_problems
         self.problems = [*self.resolver.problems, *record_problems, *circuit_problems, *placer.problems]
 
     def netlist(self) -> tuple[Netlist, list[Problem]]:
         ends = Ends(self.description, self.devices, self._contacts(), self.matrices)
-        plugs = PlugWiring(self.description, ends, self._boards_of_ends(), self._lengths(), self.record.pins)
-        drafts = plugs.through(self._drafts(ends))
+        asked, ways = asked_chains(self.description), PlugWays(self.description.plugs)
+        least = LeastWire(ends, ways, self._lengths, self._boards_of_ends())
+        laying = ChainLaying(least=least, asked=frozenset(asked))
+        trial = ChainTrial(asked, partial(self._tried, ends, laying))
+        plugs, drafts = self._led(ends, replace(laying, shortest=trial.shortest), self.record)
+        chain_problems = trial.problems(self.description, lengths_of_chains(drafts, self._lengths, asked))
         merged = with_listed(self.description, drafts, ends, self.functions, plugs.whole)
         drafts = plugs.with_extras(merged.wires)
         numbering, number_problems = numbered(self.description, drafts, self.record)
@@ -91,7 +99,18 @@ class Expansion:
             passages=tuple(plugs.passages),
             shown=self.description.shown,
         )
-        return netlist, [*self.problems, *merged.problems, *plugs.problems, *number_problems]
+        return netlist, [*self.problems, *merged.problems, *plugs.problems, *number_problems, *chain_problems]
+
+    def _led(self, ends: Ends, laying: ChainLaying, record: BuiltRecord) -> tuple[PlugWiring, list[DraftWire]]:
+        """What the rules make, through plugs."""
+        plugs = PlugWiring(self.description, ends, self._boards_of_ends(), self._lengths, record)
+        return plugs, plugs.through(self._drafts(ends, laying, record))
+
+    def _tried(self, ends: Ends, laying: ChainLaying, shortest: frozenset[ChainKey]) -> dict[ChainKey, ChainLength]:
+        """The chains as if nothing were built yet, those that are named in the order of least wire."""
+        nothing = BuiltRecord(railway=self.description.railway)
+        drafts = self._led(ends, replace(laying, shortest=shortest), nothing)[1]
+        return lengths_of_chains(drafts, self._lengths, laying.asked)
 
     def _strip_plans(self, ends: Ends, wires: list[Wire]) -> tuple[StripPlan, ...]:
         planner = StripPlanner(self.description, self._held(ends), wires, self.record.spare_heads)
@@ -134,11 +153,12 @@ class Expansion:
     def _circuit_wires(self, ends: Ends) -> CircuitWires:
         return CircuitWires(ends, self.functions, {lever.id: lever.shown for lever in self.levers})
 
-    def _drafts(self, ends: Ends) -> list[DraftWire]:
+    def _drafts(self, ends: Ends, laying: ChainLaying, record: BuiltRecord) -> list[DraftWire]:
         """What the rules make, in order: circuits strip by strip, then chains supply by supply, then routes."""
         of_circuits = self._circuit_wires(ends).all(self.circuits, self.placed)
-        ways, recorded = PlugWays(self.description.plugs), self._recorded_chains(of_circuits)
-        chains = Chains(self.description, ends, self.functions, self.boards, ways.count, recorded=recorded)
+        ways, recorded = PlugWays(self.description.plugs), self._recorded_chains(of_circuits, record)
+        known = (self.description, ends, self.functions, self.boards)
+        chains = Chains(*known, ways.count, recorded=recorded, laying=laying)
         panels = {lever.id: natural(lever.panel or "") for lever in self.levers}
         for circuit in self.circuits:
             chains.add(circuit, self.placed[circuit.key], panels.get(circuit.lever or ""))
@@ -148,28 +168,29 @@ class Expansion:
     def _route_wires(self, ends: Ends) -> RouteWires:
         shown = {lever.id: lever.shown for lever in self.levers}
         panels = {lever.id: lever.panel for lever in self.levers}
-        return RouteWires(ends, self.functions, self.circuits, shown, panels)
+        return RouteWires(ends, self.functions, self.circuits, shown, panels, record=self.record)
 
-    def _recorded_chains(self, of_circuits: list[DraftWire]) -> RecordedChains | None:
-        if not self.record.wires:
+    def _recorded_chains(self, of_circuits: list[DraftWire], record: BuiltRecord) -> RecordedChains | None:
+        if not record.wires:
             return None
         limits = {id_: strip.entry_limit for id_, strip in self.description.strips.items()}
         landed = [end.name for wire in of_circuits for end in (wire.start, wire.finish) if end.side is not Side.PANEL]
-        return RecordedChains(self.record, limits, landed, NearestStop(self._lengths()))
+        return RecordedChains(record, limits, landed, NearestStop(self._lengths))
 
     def _wires(self, numbering: list[Numbered]) -> list[Wire]:
-        lengths, boards = self._lengths(), self._boards_of_ends()
+        lengths, boards = self._lengths, self._boards_of_ends()
         return [self._wire(draft, number, lengths, boards) for draft, number in numbering]
 
+    @cached_property
     def _lengths(self) -> WireLengths:
         levers = self._panel_levers()
         return WireLengths(self.description, self.ground, self.devices, self.boards, levers, matrices=self.matrices)
 
-    def _panel_levers(self) -> dict[str, dict[str, list[str]]]:
-        found: dict[str, dict[str, list[str]]] = {id_: {} for id_ in self.description.panels}
+    def _panel_levers(self) -> dict[str, list[LeverPlan]]:
+        found: dict[str, list[LeverPlan]] = {id_: [] for id_ in self.description.panels}
         for lever in self.levers:
             if lever.panel is not None:
-                found[lever.panel][lever.id] = list(lever.devices)
+                found[lever.panel].append(lever)
         return found
 
     def _boards_of_ends(self) -> dict[tuple[str, str], str | None]:
@@ -204,6 +225,7 @@ class Expansion:
             start=draft.start,
             finish=draft.finish,
             link=draft.link,
+            flag_form=self._flag_form(draft.function, listed),
             board=draft.board
             or boards.get((draft.start.kind, draft.start.thing))
             or boards.get((draft.finish.kind, draft.finish.thing)),
@@ -213,6 +235,12 @@ class Expansion:
             path=draft.path,
             listed=None if draft.further else draft.listed,
         )
+
+    def _flag_form(self, function: str, listed: ListedWire | None) -> FlagForm:
+        """What the wire itself says, else its function, else the whole railway."""
+        given = self.description.functions.get(function)
+        own = listed.flags if listed else None
+        return own or (given.flags if given else None) or self.description.printing.flags
 
     def _circuit(self, circuit: WantedCircuit) -> Circuit:
         return Circuit(

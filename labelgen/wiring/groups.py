@@ -1,6 +1,6 @@
 """Which ways of which strip each circuit takes: section 5.2 of the format."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from math import inf
 
 from labelgen.model.built_record import BuiltRecord
@@ -8,6 +8,7 @@ from labelgen.model.description import Description
 from labelgen.natural_order import natural
 from labelgen.places import Place
 from labelgen.problems import Problem
+from labelgen.wiring.bridges import nets_of
 from labelgen.wiring.circuits import CircuitKey, WantedCircuit, WantedGroup
 from labelgen.wiring.placed_groups import FreeWays, PlacedGroup, counted, owner_of
 from labelgen.wiring.recorded_places import RecordedPlacer
@@ -71,7 +72,8 @@ class GroupPlacer:
         placed, missing = self._at_home.complete(circuit, group)
         if placed is None and group.pins is None:
             device = group.devices[0]
-            self._full(device.id, missing, f"strip {group.strip}", self.description.place_of_key(*device.path))
+            place = self.description.place_of_key(*device.path)
+            self._full(device.id, missing, f"strip {group.strip}", place, [group.strip or ""])
         return placed
 
     def _pin_place(self, device: ResolvedDevice) -> Place:
@@ -111,25 +113,27 @@ class GroupPlacer:
     def _named(self, circuit: WantedCircuit, group: WantedGroup) -> PlacedGroup | None:
         if group.pins is not None or group.strip is None or group.strip not in self._free or self._at_home.keeps(group):
             return None
-        first = self._free[group.strip].first_run(len(group.rows))
+        first = self._free[group.strip].first_run(nets_of(circuit, group))
         if first is not None:
             return self._take(circuit, group, group.strip, tuple(range(first, first + len(group.rows))))
         device = next(d for d in group.devices if d.given.strip == group.strip)
-        self._full(device.id, len(group.rows), f"strip {group.strip}", self.description.place_of(*device.path, "strip"))
+        place = self.description.place_of(*device.path, "strip")
+        self._full(device.id, len(group.rows), f"strip {group.strip}", place, [group.strip])
         return None
 
     def _anywhere(self, circuit: WantedCircuit, group: WantedGroup) -> PlacedGroup | None:
         if group.pins is not None or group.strip is not None:
             return None
+        nets = nets_of(circuit, group)
         for strip in self._nearest(group):
-            first = self._free[strip].first_run(len(group.rows))
+            first = self._free[strip].first_run(nets)
             if first is not None:
                 return self._take(circuit, group, strip, tuple(range(first, first + len(group.rows))))
         device = group.devices[0]
         place = self.description.place_of_key(*device.path)
         where = "this railway" if group.board is None else f"board {group.board}"
-        if self._on_board.get(group.board):
-            self._full(device.id, len(group.rows), f"any strip of {where}", place)
+        if strips := self._on_board.get(group.board):
+            self._full(device.id, len(group.rows), f"any strip of {where}", place, strips)
         else:
             message = f"{device.id} needs {counted(len(group.rows))} of a strip, and {where} has no strip"
             hint = "Describe a strip there under `strips:`."
@@ -152,17 +156,22 @@ class GroupPlacer:
         return self._ground.spot(device.board, panel.at if panel else device.given.at)
 
     def _take(self, circuit: WantedCircuit, group: WantedGroup, strip: str, ways: tuple[int, ...]) -> PlacedGroup:
-        self._free[strip].hold(ways, f"taken by {owner_of(circuit)}")
-        if self._free[strip].first_run(1) is None:
+        nets = dict(zip(ways, nets_of(circuit, group), strict=True))
+        self._free[strip].hold(nets, f"taken by {owner_of(circuit)}")
+        if self._free[strip].is_full:
             self._open[self._boards[strip]].remove(strip)
         ways_by_row = dict(zip(group.rows, ways, strict=True))
         return PlacedGroup(wanted=group, board=self._boards[strip], strip=strip, ways=ways_by_row)
 
-    def _full(self, device: str, ways: int, where: str, place: Place) -> None:
+    def _full(self, device: str, ways: int, where: str, place: Place, strips: Iterable[str]) -> None:
         needed = counted(ways, "free way")
         together, them = (" side by side", "them") if ways > 1 else ("", "it")
         message = f"{device} needs {needed}{together}, and there is no room for {them} on {where}"
+        freed = [f"{strip}.{way}" for strip in strips for way in self._free[strip].freed()]
         hint = "Give the strip more `ways:`, free some, or describe another strip."
+        if len(freed) >= ways:
+            more = f" and {len(freed) - 6} more" if len(freed) > 6 else ""
+            hint += f" {', '.join(freed[:6])}{more} were freed: name them with `strip:` and `way:` or `ways:`."
         self.problems.append(Problem(code="strip-full", message=message, hint=hint, place=place))
 
 

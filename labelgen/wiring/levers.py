@@ -33,7 +33,7 @@ def lever_plans(
                 panel=panel,
                 board=panel_boards[panel] if panel else first_boards.get(id_),
                 normal=given.normal,
-                spare=given.spare,
+                spare=given.spare and circuit is None,
                 devices=tuple(device.id for device in circuit.devices) if circuit else (),
                 path=_path(description, id_, circuit),
             )

@@ -32,13 +32,16 @@ def with_listed(
     functions: Mapping[str, Function],
     whole: Mapping[Key, int] = MappingProxyType({}),
 ) -> Merged:
-    """Adds what is listed under `wires`. Reports bad-end and same-ends; an unknown function was reported by reading.
+    """Adds what is listed under `wires`. Reports bad-end, same-ends and other-function.
+
+    An unknown function was reported by reading.
 
     `whole`: the ends of wires that became several, because they run through plugs: where the list has them.
     """
     wires = list(drafts)
     at = {wire.key: number for number, wire in enumerate(wires)}
     ways = _ways(drafts)
+    whole_functions = {wire.listed: wire.function for wire in drafts if wire.listed is not None}
     problems: list[Problem] = []
     for number, listed in enumerate(description.wires):
         both = _read_ends(description, number, listed, ends, problems)
@@ -48,6 +51,8 @@ def with_listed(
         extra = _extra(number, listed, landing, ways, functions)
         position = at.get(extra.key)
         if extra.key in whole:
+            function = whole_functions.get(number)
+            problems += _other_function(description, number, listed, function) if function is not None else ()
             problems += [_twice(description, number, listed)] if whole[extra.key] != number else ()
         elif position is None:
             at[extra.key] = len(wires)
@@ -55,6 +60,7 @@ def with_listed(
         elif wires[position].listed is not None:
             problems.append(_twice(description, number, listed))
         else:
+            problems += _other_function(description, number, listed, wires[position].function)
             wires[position] = is_that_wire(wires[position], number, both)
     return Merged(wires=wires, problems=problems)
 
@@ -131,6 +137,16 @@ def _ways(drafts: list[DraftWire]) -> dict[tuple[str, str], DraftWire]:
     """The last wire of each way that the rules use: where a chain passes, the chain's."""
     ends = ((end, wire) for wire in drafts for end in (wire.start, wire.finish))
     return {(end.thing, end.terminal): wire for end, wire in ends if end.kind is EndKind.WAY}
+
+
+def _other_function(description: Description, number: int, listed: ListedWire, function: str) -> list[Problem]:
+    """Where the list calls a wire of the rules something else than its kind does."""
+    if listed.function in (None, function):
+        return []
+    message = f"the wire from {listed.start} to {listed.finish} is listed as {listed.function}, and it is {function}"
+    hint = f"It stays {function}, as the kind of its device says. Correct the list, or the end that is wrong."
+    place = description.place_of("wires", number, "function")
+    return [Problem(code="other-function", message=message, hint=hint, place=place)]
 
 
 def _twice(description: Description, number: int, listed: ListedWire) -> Problem:

@@ -1,9 +1,10 @@
 """Groups that have found their ways, and what is still free on a strip."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 
 from labelgen.model.description import Strip
+from labelgen.wiring.bridges import joined, meets_another
 from labelgen.wiring.circuits import WantedCircuit, WantedGroup
 
 
@@ -33,23 +34,53 @@ class FreeWays:
         self.reserved: set[int] = set()
         """Ways that the as-built record holds: free only for those who have them there, or who name them."""
         self._longest: int | None = None
+        self._bridges = joined(strip.bridges)
+        self._nets: dict[int, Hashable] = {way: ("taken", way) for way in strip.taken}
+        """Of each way that holds something: what it is joined with there."""
+        self._here = set(self._nets.values())
+        self._no_room_for: set[tuple[Hashable, ...]] = set()
+        """What a bridge has kept from finding a run, so that the strip is not searched again for the like."""
 
-    def first_run(self, length: int) -> int | None:
-        """The first way of the first run of that many free consecutive ways."""
+    def first_run(self, nets: Sequence[Hashable]) -> int | None:
+        """The first way of the first run of free consecutive ways, one for each net, that joins no two by a bridge."""
+        length = len(nets)
         if self._longest is not None and self._longest < length:
+            return None
+        if self._bridges and self._pattern(nets) in self._no_room_for:
             return None
         run = longest = 0
         for way in range(1, self.count + 1):
             run = 0 if way in self.held or way in self.reserved else run + 1
             longest = max(longest, run)
-            if run == length:
-                return way - length + 1
+            if run >= length and self._keeps_apart(first := way - length + 1, nets):
+                return first
         self._longest = longest
+        self._no_room_for.add(self._pattern(nets))
         return None
 
-    def hold(self, ways: Iterable[int], what: str) -> None:
-        self.held |= dict.fromkeys(ways, what)
+    def _pattern(self, nets: Sequence[Hashable]) -> tuple[Hashable, ...]:
+        """Nets that are not here yet differ only in which of them are the same."""
+        return tuple([net if net in self._here else nets.index(net) for net in nets])
+
+    def _keeps_apart(self, first: int, nets: Sequence[Hashable]) -> bool:
+        return not self._bridges or not meets_another(self._bridges, self._nets, dict(enumerate(nets, first)))
+
+    @property
+    def is_full(self) -> bool:
+        """Whether nobody finds a place here who does not name it."""
+        return all(way in self.held or way in self.reserved for way in range(1, self.count + 1))
+
+    def freed(self) -> list[int]:
+        """Ways that hold nothing, but are only taken by name."""
+        return sorted(way for way in self.reserved if way <= self.count and way not in self.held)
+
+    def hold(self, nets: Mapping[int, Hashable], what: str) -> None:
+        """`nets`: way: the net that it then lies on."""
+        self.held |= dict.fromkeys(nets, what)
+        self._nets |= nets
+        self._here.update(nets.values())
         self._longest = None
+        self._no_room_for.clear()
 
 
 def owner_of(circuit: WantedCircuit) -> str:

@@ -13,7 +13,7 @@ class PlugPins:
 
     def __init__(self, plugs: Mapping[str, Plug], reserved: Iterable[Pin]) -> None:
         """`reserved`: pins that are only taken by name."""
-        named = set(reserved)
+        self._named = named = set(reserved)
         self._free = {
             id_: [n for n in range(1, plug.pins + 1) if n not in plug.keep_empty and (id_, n) not in named]
             for id_, plug in plugs.items()
@@ -25,6 +25,10 @@ class PlugPins:
     def room(self, plug: str) -> int:
         """How many pins are free."""
         return len(self._free[plug])
+
+    def freed(self, plug: str) -> list[int]:
+        """Pins that hold nothing, but are only taken by name."""
+        return sorted(n for id_, n in self._named if id_ == plug and (id_, n) not in self._taken)
 
     def is_taken(self, pin: Pin) -> bool:
         return pin in self._taken

@@ -69,7 +69,8 @@ class PlugProblems:
             code="plug-full",
             message=f"{' and '.join(full)} {'is' if len(full) == 1 else 'are'} full: {more} needed between "
             f"{' and '.join(sorted(pair, key=natural))}",
-            hint=f"Give {full[-1]} more `pins:`, or describe another plug there. {self._with_room(pair)}",
+            hint=f"Give {full[-1]} more `pins:`, or describe another plug there. "
+            f"{self._with_room(pair)}{self._freed(full)}",
             place=self._description.place_of("plugs", full[-1], "pins"),
         )
 
@@ -82,6 +83,14 @@ class PlugProblems:
             return "No other plug has a free pin."
         said = [f"{id_} ({' to '.join(self._plugs[id_].boards)}) has {self._pins.room(id_)} free" for id_ in near[:4]]
         return f"{', '.join(said)}."
+
+    def _freed(self, plugs: Iterable[str]) -> str:
+        """Which pins of full plugs were freed, and are kept spare."""
+        pins = [f"{plug}.{pin}" for plug in plugs for pin in self._pins.freed(plug)]
+        if not pins:
+            return ""
+        more = f" and {len(pins) - 4} more" if len(pins) > 4 else ""
+        return f" {', '.join(pins[:4])}{more} were freed: name one under `wires:` to use it again."
 
     def _no_way(self, wires: Sequence[tuple[DraftWire, str, str]]) -> Problem:
         wire, start, finish = wires[0]

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import inf
 
-from labelgen.model.built_record import BuiltPins
+from labelgen.model.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.model.netlist import End, EndKind, Passage, PlugPlan, Wire
 from labelgen.problems import Problem
@@ -18,7 +18,7 @@ from labelgen.wiring.plug_plans import plug_plans
 from labelgen.wiring.plug_problems import PlugProblems
 from labelgen.wiring.plug_routes import PlugRoutes
 from labelgen.wiring.plug_ways import PlugWays, joins_two
-from labelgen.wiring.settled_pins import SettledPins, kept_pins
+from labelgen.wiring.settled_pins import SettledPins
 from labelgen.wiring.wire_lengths import WireLengths
 
 
@@ -31,9 +31,9 @@ class PlugWiring:
         ends: Ends,
         boards: Mapping[tuple[str, str], str | None],
         lengths: WireLengths,
-        recorded: Iterable[BuiltPins] = (),
+        record: BuiltRecord | None = None,
     ) -> None:
-        """`boards`: of each thing at which a wire may end. `recorded`: pins that wires have for good."""
+        """`boards`: of each thing at which a wire may end. `record`: pins that wires have for good, and spare ones."""
         self._description = description
         self._ends = ends
         self._boards = boards
@@ -45,8 +45,10 @@ class PlugWiring:
         """The ends of wires that became several: their place in the builder's list."""
         self.passages: list[Passage] = []
         self._lists = self._read_lists() if self._plugs else {}
-        kept = {(pins.ends, pins.circuit): pins for pins in recorded}
-        self._pins = PlugPins(self._plugs, [*self._listed.pins(), *kept_pins(kept)])
+        record = record or BuiltRecord(railway=description.railway)
+        kept = {(pins.ends, pins.circuit): pins for pins in record.pins}
+        self._heads = {pin: head for pin, head in record.spare_heads.items() if pin[0] in self._plugs}
+        self._pins = PlugPins(self._plugs, [*self._listed.pins(), *self._heads])
         self._settled = SettledPins(self._plugs, self._listed, self._pins, kept)
         self._routes = PlugRoutes(self.ways, self._pins, ends.pin, lengths.distance)
         self._told = PlugProblems(description, self._plugs, self.ways, self._pins)
@@ -173,7 +175,7 @@ class PlugWiring:
 
     def plans(self, wires: Iterable[Wire]) -> tuple[PlugPlan, ...]:
         """Every plug, in natural order of id."""
-        return plug_plans(self._description, self._plugs, wires, self._pins.bridged)
+        return plug_plans(self._description, self._plugs, wires, self._pins.bridged, self._heads)
 
     @property
     def problems(self) -> list[Problem]:

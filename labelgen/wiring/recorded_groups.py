@@ -58,6 +58,7 @@ class Homes:
 
     def _claimed(self, devices: list[ResolvedDevice]) -> dict[str, int]:
         """Each device keeps its group; where devices of one group are now worked apart, the circuit that had it."""
+        kinds = {device.id: device.kind for device in devices}
         claims: dict[int, dict[LeverOrDevice, list[str]]] = {}
         for device in devices:
             number = self._of_device.get(device.id)
@@ -67,8 +68,13 @@ class Homes:
         for number, by_circuit in claims.items():
             first = min(by_circuit, key=lambda key: (not key[0], natural(key[1])))
             key = self.groups[number].key if self.groups[number].key in by_circuit else first
-            found |= dict.fromkeys(by_circuit[key], number)
+            found |= dict.fromkeys(self._sharing(by_circuit[key], kinds), number)
         return found
+
+    @staticmethod
+    def _sharing(devices: list[str], kinds: Mapping[str, Kind]) -> list[str]:
+        """Of those that had a group together: the first alone, where each needs one of its own."""
+        return devices if kinds[devices[0]].shares_ways else devices[:1]
 
     def _may_stay(self, device: ResolvedDevice, number: int) -> bool:
         group = self.groups[number]
@@ -115,9 +121,12 @@ class Homes:
         found: dict[str, int] = {}
         for device in devices:
             new = device.id not in self.of and device.id not in self._left
-            for number in orphans.get(circuit_of(device), ()) if new else ():
-                if self._fits(device, self.groups[number]):
-                    found.setdefault(device.id, number)
+            left = orphans.get(circuit_of(device), []) if new else []
+            fitting = [number for number in left if self._fits(device, self.groups[number])]
+            for number in fitting[:1]:
+                found[device.id] = number
+                if not device.kind.shares_ways:
+                    left.remove(number)
         return found
 
     def _fits(self, device: ResolvedDevice, group: BuiltGroup) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from labelgen.model.built_record import BuiltGroup, BuiltRecord, strip_of
+from labelgen.model.built_record import BuiltGroup, BuiltRecord, BuiltWire, strip_of
 from labelgen.model.description import Description
 from labelgen.problems import Problem
 from labelgen.wiring.resolving import ResolvedDevice
@@ -75,13 +75,14 @@ def _with_names(record: BuiltRecord, names: Mapping[str, str], levers: Mapping[s
     def circuit(id_: str) -> str:
         return levers.get(id_) or names.get(id_, id_)
 
+    def wire(one: BuiltWire) -> BuiltWire:
+        return replace(one, start=end(one.start), finish=end(one.finish), circuit=circuit(one.circuit))
+
     return replace(
         record,
         groups=tuple(group(one) for one in record.groups),
-        wires=tuple(
-            replace(wire, start=end(wire.start), finish=end(wire.finish), circuit=circuit(wire.circuit))
-            for wire in record.wires
-        ),
+        wires=tuple(wire(one) for one in record.wires),
+        retired=tuple(wire(one) for one in record.retired),
         pins=tuple(
             replace(pins, start=end(pins.start), finish=end(pins.finish), circuit=circuit(pins.circuit))
             for pins in record.pins

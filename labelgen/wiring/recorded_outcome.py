@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from labelgen.model.built_record import BuiltGroup, BuiltPins, BuiltRecord, BuiltWire, SpareWay
+from labelgen.model.built_record import BuiltGroup, BuiltMatrix, BuiltPins, BuiltRecord, BuiltWire, SparePin, SpareWay
 from labelgen.model.netlist import Circuit, Netlist, Wire
 from labelgen.wiring.recorded_groups import row_labels
+from labelgen.wiring.recorded_routes import routes_after
 
 
 def built_record(netlist: Netlist, before: BuiltRecord | None) -> BuiltRecord:
@@ -27,8 +28,22 @@ def built_record(netlist: Netlist, before: BuiltRecord | None) -> BuiltRecord:
             BuiltPins(start=one.start, finish=one.finish, circuit=one.circuit, pins=one.pins)
             for one in netlist.passages
         ),
+        spare_pins=tuple(
+            SparePin(plug=plug.id, pin=pin.number, head=pin.was)
+            for plug in netlist.plugs
+            for pin in plug.pins
+            if pin.was
+        ),
+        matrices=_matrices(netlist, before),
+        routes=routes_after(before, netlist.matrices),
         retired=(*before.retired, *(wire for wire in before.wires if wire.number not in numbers)),
     )
+
+
+def _matrices(netlist: Netlist, before: BuiltRecord) -> tuple[BuiltMatrix, ...]:
+    """One that is gone keeps its id."""
+    now = {one.id: BuiltMatrix(id=one.id, panel=one.panel or "", supply=one.supply) for one in netlist.matrices}
+    return tuple(({one.id: one for one in before.matrices} | now).values())
 
 
 def _wire(wire: Wire) -> BuiltWire:

@@ -1,10 +1,11 @@
 """Places the groups that the as-built record knows, where they are: before all others, and never elsewhere."""
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 
 from labelgen.model.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.problems import Problem
+from labelgen.wiring.bridges import nets_of
 from labelgen.wiring.circuits import WantedCircuit, WantedGroup
 from labelgen.wiring.placed_groups import FreeWays, PlacedGroup, owner_of
 from labelgen.wiring.recorded_groups import moved, row_labels
@@ -43,7 +44,7 @@ class RecordedPlacer:
         if self._goes_elsewhere(group, ways):
             self._let_go.add(id(group))
             return None
-        self._free[group.home.strip].hold(ways.values(), f"taken by {owner_of(circuit)}")
+        self._free[group.home.strip].hold(_nets(circuit, group, ways), f"taken by {owner_of(circuit)}")
         return self._placed(group, ways) if len(ways) == len(group.rows) else None
 
     def _goes_elsewhere(self, group: WantedGroup, ways: Mapping[int, int]) -> bool:
@@ -70,12 +71,13 @@ class RecordedPlacer:
         free = self._free[group.strip or ""]
         named = dict(zip(group.rows, group.pins or (), strict=False))
         if group.pins is None:
-            first = free.first_run(len(missing))
+            nets = dict(zip(group.rows, nets_of(circuit, group), strict=True))
+            first = free.first_run([nets[row] for row in missing])
             named = dict(zip(missing, range(first, first + len(missing)), strict=True)) if first is not None else {}
         new = {row: named[row] for row in missing if row in named}
         if len(new) < len(missing) or self._is_taken(group, new, free):
             return None, len(missing)
-        free.hold(new.values(), f"taken by {owner_of(circuit)}")
+        free.hold(_nets(circuit, group, new), f"taken by {owner_of(circuit)}")
         return self._placed(group, {row: {**ways, **new}[row] for row in group.rows}), len(missing)
 
     def _is_taken(self, group: WantedGroup, new: Mapping[int, int], free: FreeWays) -> bool:
@@ -98,6 +100,11 @@ def recorded_ways(circuit: WantedCircuit, group: WantedGroup) -> dict[int, int]:
     labels = row_labels(circuit.kind)
     known = group.home.ways if group.home is not None else {}
     return {row: known[labels[row]] for row in group.rows if labels[row] in known}
+
+
+def _nets(circuit: WantedCircuit, group: WantedGroup, ways: Mapping[int, int]) -> dict[int, Hashable]:
+    """Way: the net on which its row lies. `ways`: by row."""
+    return {ways[row]: net for row, net in zip(group.rows, nets_of(circuit, group), strict=True) if row in ways}
 
 
 def _listed(group: WantedGroup, ways: Mapping[int, int]) -> str:

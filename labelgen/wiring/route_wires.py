@@ -4,14 +4,15 @@ All of them lie behind the panel, so a strip does not know of its routes: nothin
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import pairwise
 
+from labelgen.model.built_record import BuiltRecord
 from labelgen.model.netlist import Diode, End, EndKind, Function
 from labelgen.model.routes import FEED, OUTPUT, ROUTE_FUNCTION, Matrix, MatrixColumn
 from labelgen.wiring.circuits import WantedCircuit
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import Ends
 from labelgen.wiring.marks import Head
+from labelgen.wiring.route_feeds import button_feeds, recorded_steps
 
 FEED_FUNCTION, SUPPLY_FEED = "feed", "feed"
 
@@ -26,12 +27,15 @@ class RouteWires:
         circuits: Sequence[WantedCircuit],
         painted_levers: Mapping[str, str],
         lever_panels: Mapping[str, str | None],
+        *,
+        record: BuiltRecord,
     ) -> None:
         self._ends = ends
         self._functions = functions
         self._circuits = {circuit.lever: circuit for circuit in circuits if circuit.lever is not None}
         self._painted_levers = painted_levers
         self._lever_panels = lever_panels
+        self._record = record
 
     def all(self, matrices: Sequence[Matrix], feed_heads: Mapping[str, Head]) -> list[DraftWire]:
         """Matrix by matrix: feeds, inputs, outputs. `feed_heads`: what the feed chain of each supply is called."""
@@ -59,12 +63,19 @@ class RouteWires:
 
     def _feeds(self, matrix: Matrix, head: Head) -> Iterator[DraftWire]:
         """From a contact that has the feed already, button to button. Studs get it from the probe."""
-        buttons = [row for row in matrix.rows if not row.stud]
-        stops = [self._source(matrix), *(self._ends.route(row.number, FEED) for row in buttons)]
-        for row, (start, finish) in zip(buttons, pairwise(stops), strict=True):
+        buttons = {self._ends.route(row.number, FEED): row for row in matrix.rows if not row.stud}
+        recorded = recorded_steps(self._record, matrix.supply)
+        for start, finish in button_feeds(self._source(matrix), self._fed(matrix.supply), [*buttons], recorded):
+            row = buttons.get(finish) or buttons[start]
             yield DraftWire(
                 circuit=matrix.supply, function=FEED_FUNCTION, head=head, start=start, finish=finish, path=row.path
             )
+
+    def _fed(self, supply: str) -> list[End]:
+        """All that has the feed of a supply behind the panels, and the supply itself."""
+        found = {lever: self._fed_contact(lever, supply) for lever in self._circuits}
+        contacts = [self._ends.lever(lever, contact) for lever, contact in found.items() if contact is not None]
+        return [self._ends.supply(supply, SUPPLY_FEED), *contacts]
 
     def _source(self, matrix: Matrix) -> End:
         """The feed contact of the first lever of the routes on this panel, else of the first; else the supply."""

@@ -7,16 +7,18 @@ them, so that a route that is added at the end of the list moves none; what is r
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from labelgen.model.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.model.kinds import GroupRow
 from labelgen.model.netlist import LeverPlan
-from labelgen.model.route_form import LIES, Lie, Route, levers_path, lie_of, route_numbers
-from labelgen.model.routes import OUTPUT, Matrix, MatrixColumn, MatrixRow, matrix_id, row_position
+from labelgen.model.route_form import LIES, Lie, Route, levers_path, lie_of
+from labelgen.model.routes import OUTPUT, Matrix, MatrixColumn, MatrixRow, row_position
 from labelgen.natural_order import natural
 from labelgen.places import Path
 from labelgen.problems import Problem
 from labelgen.wiring.circuits import WantedCircuit
 from labelgen.wiring.recorded_matrices import RecordedMatrices
+from labelgen.wiring.recorded_routes import RecordedRoutes
 from labelgen.wiring.resolving import only
 
 PULSED = ("sprung", "passing", "buttons", "stud")
@@ -49,13 +51,13 @@ def planned_matrices(
     circuits: Sequence[WantedCircuit],
     levers: Sequence[LeverPlan],
     panel_boards: Mapping[str, str | None],
-    recorded: RecordedMatrices,
+    record: BuiltRecord,
 ) -> tuple[tuple[Matrix, ...], list[Problem]]:
-    """The matrices in the order of their first routes. Reports route-cannot-drive.
+    """The matrices in the order of their first routes. Reports route-cannot-drive, route-stud-taken and bad-id.
 
     What names an unknown lever or panel, or no way to lie, is left out: the reading stage has said so.
     """
-    return _Planner(description, circuits, levers, panel_boards, recorded).all()
+    return _Planner(description, circuits, levers, panel_boards, record).all()
 
 
 class _Planner:
@@ -65,17 +67,18 @@ class _Planner:
         circuits: Sequence[WantedCircuit],
         levers: Sequence[LeverPlan],
         panel_boards: Mapping[str, str | None],
-        recorded: RecordedMatrices,
+        record: BuiltRecord,
     ) -> None:
         self._description = description
         self._panel_boards = panel_boards
-        self._recorded = recorded
+        self._recorded = RecordedMatrices(record)
         self._circuits = {circuit.lever: circuit for circuit in circuits if circuit.lever is not None}
         self._levers = {lever.id: lever for lever in levers}
         self._painted = {lever.shown: lever.id for lever in levers if lever.shown != lever.id}
-        self._numbers = route_numbers(description.routes)
+        routes = RecordedRoutes(description, record)
+        self._numbers = routes.numbers
         self._drawn = _drawn(description)
-        self._problems: list[Problem] = []
+        self._problems: list[Problem] = routes.problems
 
     def all(self) -> tuple[tuple[Matrix, ...], list[Problem]]:
         together: dict[tuple[str | None, str], dict[str, list[Setting]]] = {}
@@ -84,10 +87,8 @@ class _Planner:
             if settings:
                 key = (self._panel(name, route, settings), settings[0].supply)
                 together.setdefault(key, {})[name] = settings
-        matrices = [
-            self._matrix(matrix_id(index), panel, supply, routes)
-            for index, ((panel, supply), routes) in enumerate(together.items())
-        ]
+        ids = self._recorded.ids(together)
+        matrices = [self._matrix(ids[key], *key, routes) for key, routes in together.items()]
         return tuple(matrices), self._problems
 
     def _settings(self, name: str, route: Route) -> list[Setting]:

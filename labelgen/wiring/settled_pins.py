@@ -8,11 +8,6 @@ from labelgen.wiring.listed_pins import ListedPins, Named, facing
 from labelgen.wiring.plug_pins import Pin, PlugPins
 
 
-def kept_pins(kept: KeptPins) -> list[Pin]:
-    """All pins of a record: those of a wire that is gone stay spare until they are named."""
-    return [_pin(name) for pins in kept.values() for name in pins.pins]
-
-
 class SettledPins:
     """Finds the settled pins of all wires, and takes them."""
 

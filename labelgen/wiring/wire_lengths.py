@@ -2,19 +2,18 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise, product
 from math import inf
 
 from labelgen.lengths import Point, rectilinear, rounded_up
 from labelgen.model.description import Description
-from labelgen.model.netlist import PANEL_KINDS, End, EndKind
+from labelgen.model.netlist import PANEL_KINDS, End, EndKind, LeverPlan
 from labelgen.model.panel_form import Panel
-from labelgen.model.panel_places import lever_holes, places_of_routes
+from labelgen.model.panel_places import lever_holes, places_of_routes, routes_on
 from labelgen.model.routes import Matrix
-from labelgen.natural_order import natural
 from labelgen.wiring.draft_wires import DraftWire
+from labelgen.wiring.hole_paths import holes_at, shortest_way
 from labelgen.wiring.resolving import Boards, ResolvedDevice
-from labelgen.wiring.strip_geometry import TIE_DECIMALS, Ground, Spot, pitch_of, way_offset
+from labelgen.wiring.strip_geometry import Ground, Spot, pitch_of, way_offset
 
 LINK_EXTRA_MM = 40
 """What a link needs beyond the distance of its ways: two stripped ends and a bend."""
@@ -35,10 +34,30 @@ class Stand:
 
     spot: Spot
     """Of an end on a panel: where the panel's wires go down."""
+    under: str | None = None
+    """The board to which it belongs."""
     board: str | None = None
-    """The board from whose upper side the wire leaves; None for what is below the boards."""
+    """The same, if the wire leaves from its upper side; None for what is below the boards."""
     on_panel: float = 0
     """mm from the end to the panel's exit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """An end among many: wires between two of the same ground have a length."""
+
+    ground: str | None
+    """None: it is not known where it is."""
+    about: Point | None
+    """Where it is; on a panel, as if that lay flat on the board with its exit where its wires go down."""
+    slack: float
+    panel: str
+    place: Point | None
+    """Its panel, and where it is on it."""
+    straight: tuple[Point, float] | None = None
+    """Where its wire sets out on the boards, and mm before that: of one that needs no hole to come down."""
+    framed: str | None = None
+    """Its board, if that has holes in its frame, through which wires to other boards go."""
 
 
 class WireLengths:
@@ -50,12 +69,14 @@ class WireLengths:
         ground: Ground,
         devices: list[ResolvedDevice],
         boards: Boards,
-        panel_levers: Mapping[str, Mapping[str, list[str]]],
+        panel_levers: Mapping[str, Sequence[LeverPlan]],
         *,
         matrices: Sequence[Matrix] = (),
     ) -> None:
-        """`panel_levers`: panel: the levers that stand in it, and the devices of each. `matrices`: of the routes."""
+        """`panel_levers`: panel: the levers that stand in it. `matrices`: of the routes."""
         self._description = description
+        self.step = description.slack.round
+        """mm to which lengths are rounded up, but those of links."""
         self._panel_boards = boards.panels
         self._ground = ground
         self._strips = {id_: ground.spot(boards.strips[id_], strip.at) for id_, strip in description.strips.items()}
@@ -67,34 +88,37 @@ class WireLengths:
             for id_, plug in description.plugs.items()
             for board, at in plug.at.items()
         }
-        self._holes = {
-            id_: [(hole, spot.point) for hole in sorted(board.holes, key=natural) if (spot := self._hole(id_, hole))]
-            for id_, board in description.boards.items()
-            if board.holes
+        self._holes = holes_at(description.boards, ground, "top")
+        # Where boards are taken apart, wires cross by plugs, and not through the frames.
+        self._frames = {} if description.plugs else holes_at(description.boards, ground, "frame")
+        self._under = {
+            **{(EndKind.DEVICE, device.id): device.board for device in devices},
+            **{(EndKind.WAY, id_): board for id_, board in boards.strips.items()},
+            **{(EndKind.SUPPLY, id_): board for id_, board in boards.supplies.items()},
         }
         self._on_panels = {
-            **self._places_on_panels(devices, panel_levers),
+            **self._places_on_panels(devices, panel_levers, matrices),
             **places_of_routes(description.panels, matrices),
         }
 
     def _places_on_panels(
-        self, devices: list[ResolvedDevice], panel_levers: Mapping[str, Mapping[str, list[str]]]
+        self,
+        devices: list[ResolvedDevice],
+        panel_levers: Mapping[str, Sequence[LeverPlan]],
+        matrices: Sequence[Matrix],
     ) -> dict[tuple[EndKind, str], tuple[str, Point]]:
         """The panel, and where on it in mm: of each lever that has a hole, and of each device that is on a panel."""
         panels = self._description.panels
         found = {
             (EndKind.LEVER, lever): (panel, hole)
             for panel, levers in panel_levers.items()
-            for lever, hole in lever_holes(panels[panel], levers).items()
+            for lever, hole in lever_holes(self._description, panel, levers, routes_on(matrices, panel)).items()
         }
         for device in devices:
             panel, at = device.given.panel, device.given.at
             if device.given.board is None and panel in panels and at is not None:
                 found[EndKind.DEVICE, device.id] = (panel, Point(*at))
         return found
-
-    def _hole(self, board: str, hole: str) -> Spot | None:
-        return self._ground.spot(board, self._description.boards[board].holes[hole].at)
 
     def measure(self, wire: DraftWire) -> tuple[int | None, tuple[str, ...]]:
         """Length in mm with slack, rounded up, or None when a place is not known; and the holes on its way."""
@@ -115,6 +139,24 @@ class WireLengths:
         """Where an end is, or its panel's wires go down: no wire is shorter than from there to there."""
         stand = self._stand(end)
         return stand.spot if stand is not None else None
+
+    def stop(self, end: End) -> Stop:
+        """What there is to know of an end, so that many wires can be measured quickly."""
+        stand, on_panel = self._stand(end), self._on_panels.get(end.point[:2])
+        panel, place = on_panel or ("", None)
+        if stand is None:
+            ground = f"panel {panel}" if on_panel else None
+            return Stop(ground=ground, about=place, slack=self._slack(end), panel=panel, place=place)
+        shift = Point(0, 0) if place is None else place - (exit_of(self._description.panels[panel]) or place)
+        return Stop(
+            ground=stand.spot.frame,
+            about=stand.spot.point + shift,
+            slack=self._slack(end),
+            panel=panel,
+            place=place,
+            straight=None if stand.board in self._holes else (stand.spot.point, stand.on_panel),
+            framed=stand.under if stand.under in self._frames else None,
+        )
 
     def _link_length(self, wire: DraftWire) -> int:
         ways = abs(int(wire.start.terminal) - int(wire.finish.terminal))
@@ -138,25 +180,27 @@ class WireLengths:
         return Run(holes=below.holes, distance=a.on_panel + below.distance + b.on_panel)
 
     def _through_holes(self, a: Stand, b: Stand) -> Run:
-        """By one hole of each board whose upper side the wire leaves: those that make it shortest, ties by id.
+        """By one hole of each board whose upper side the wire leaves, and below from board to board by one in the
+        frame of each: those that make it shortest, ties by id.
 
         Both ends on one board: one hole too, since by two it is never shorter. A board without holes has no say.
         """
-
-        def distance(holes: tuple[tuple[str, Point], ...]) -> float:
-            stops = [a.spot.point, *[at for _, at in holes], b.spot.point]
-            return round(sum([rectilinear(one, other) for one, other in pairwise(stops)]), TIE_DECIMALS)
-
-        boards = dict.fromkeys([end.board for end in (a, b) if end.board in self._holes])
-        best = min(product(*[self._holes[board] for board in boards]), key=distance)
-        return Run(holes=tuple(id_ for id_, _ in best), distance=distance(best))
+        down, up = self._holes.get(a.board or ""), self._holes.get(b.board or "")
+        if a.under == b.under:
+            choices = [down or up]
+        else:
+            choices = [down, self._frames.get(a.under or ""), self._frames.get(b.under or ""), up]
+        distance, holes = shortest_way(a.spot.point, [holes for holes in choices if holes], b.spot.point)
+        return Run(holes=holes, distance=distance)
 
     def _stand(self, end: End) -> Stand | None:
         if end.kind in PANEL_KINDS or end.point[:2] in self._on_panels:
             return self._at_panel(end)
         spot = self._spot(end)
+        if spot is None:
+            return None
         board = self._above.get(end.thing) if end.kind is EndKind.DEVICE else None
-        return Stand(spot=spot, board=board) if spot is not None else None
+        return Stand(spot=spot, board=board, under=self._under.get(end.point[:2]))
 
     def _spot(self, end: End) -> Spot | None:
         if end.kind is EndKind.DEVICE:
@@ -178,7 +222,7 @@ class WireLengths:
         down, way_out = self._ground.spot(board, panel.at), exit_of(panel)
         if down is None or way_out is None:
             return None
-        return Stand(spot=down, board=board, on_panel=rectilinear(at, way_out))
+        return Stand(spot=down, board=board, under=board, on_panel=rectilinear(at, way_out))
 
 
 def exit_of(panel: Panel) -> Point | None:

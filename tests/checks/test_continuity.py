@@ -9,10 +9,12 @@ from labelgen.problems import Problem
 QUAY = """
 supplies: {PULSE: {kind: pulse}, LIGHTS: {kind: dc}}
 strips: {A1: {BRIDGES}, A2: }
-points: {P5: , P6: }
-devices: {H1: {kind: lamps}}
+points: {P5: {strip: A1, way: 1}, P6: {strip: A1}}
+devices: {H1: {kind: lamps, strip: A1}}
 """
-"""A1: 1 5N, 2 F, 3 5R, 4 6N, 5 F, 6 6R, 7 L, 8 to 12 spare."""
+"""P5 names its ways: a place that is looked for is never one where a bridge would join two nets.
+
+A1: 1 5N, 2 F, 3 5R, 4 6N, 5 F, 6 6R, 7 L, 8 to 12 spare."""
 
 
 def found(railway: str, *wires: str, bridges: str = "") -> list[Problem]:

@@ -3,7 +3,7 @@
 from wiring.wiring_builder import described, wired
 
 from labelgen.checks.check_list import CHECKS, check
-from labelgen.checks.measures import guessed_pitches, named, unknown_lengths
+from labelgen.checks.measures import guessed_pitches, named, tiny_pitches, unknown_lengths
 from labelgen.problems import CODES
 
 RAILWAY = """
@@ -19,6 +19,16 @@ def test_guessed_pitches_are_told_together() -> None:
     assert problem.message.startswith("the pitch of A9, A10 is ")
     measured = RAILWAY.replace(", A10: , A9: {amps: 3}", "")
     assert guessed_pitches(described(measured), wired(measured)[0]) == []
+
+
+def test_a_strip_that_was_measured_in_centimetres() -> None:
+    strips = "strips: {A1: {measured: 11}, A2: {pitch: 1}, A3: {measured: 110}, A4: {pitch: 2.54}, A5: }"
+    found = tiny_pitches(described(strips), wired(strips)[0])
+    assert [(problem.code, problem.place.source) for problem in found] == [
+        ("tiny-pitch", "strips.A1.measured"),
+        ("tiny-pitch", "strips.A2.pitch"),
+    ]
+    assert found[0].message == "the ways of strip A1 would be 1 mm apart"
 
 
 def test_wires_without_a_length_are_counted() -> None:

@@ -3,7 +3,7 @@
 import pytest
 from wiring.wiring_builder import described, wired
 
-from labelgen.checks.names import equal_heads, idle_levers, painted_alike, repeated_numbers
+from labelgen.checks.names import equal_heads, idle_levers, painted_alike, repeated_numbers, working_spares
 from labelgen.problems import Problem
 
 
@@ -113,6 +113,13 @@ points: {P5: }
         ("strips: {A1: {shown: A2}, A2: }", "strips.A1.shown"),  # the other is known by its id
         ("strips: {A1: {shown: X}}\nboards: {W: {shown: X}}", "strips.A1.shown"),
         ("levers: {5: {shown: 7}, 7: {spare: yes}}", "levers.5.shown"),
+        ("levers: {5: {shown: V}, 7: {shown: v}}", "levers.7.shown"),
+        ("strips: {A1: {shown: a2}, A2: {shown: TB}}", "strips.A1.shown"),  # lists may still say A2
+        ("strips: {A1: {shown: L5}}\nlevers: {5: {spare: yes}}", "strips.A1.shown"),
+        ("strips: {A1: {shown: LV}}\nlevers: {5: {spare: yes, shown: V}}", "levers.5.shown"),
+        ("strips: {LV: }\nlevers: {5: {spare: yes, shown: V}}", "levers.5.shown"),
+        ("strips: {A1: {shown: L5}}\nsupplies: {P: {kind: pulse}}\npoints: {P5: }", "strips.A1.shown"),
+        ("boards: {W: {holes: {H1: {at: [1, 1], shown: A1}}}}\nstrips: {A1: }", "boards.W.holes.H1.shown"),
     ],
 )
 def test_two_things_that_are_painted_alike(things: str, place: str) -> None:
@@ -125,9 +132,26 @@ def test_two_things_that_are_painted_alike(things: str, place: str) -> None:
     [
         "strips: {A1: {shown: TB}, A2: {shown: TB2}}",
         "strips: {A1: {shown: A1}}",
-        "strips: {A1: {shown: A2}, A2: {shown: A1}}",  # painted the other way round: each still is one place
+        "levers: {5: {shown: 5}, 7: {shown: V}}",
         "strips: {A1: {shown: 5}}\nlevers: {5: {spare: yes}}",  # levers have a space of their own
     ],
 )
 def test_things_that_are_not_painted_alike(things: str) -> None:
     assert painted_alike(described(things), wired(things)[0]) == []
+
+
+def test_two_things_that_changed_their_names() -> None:
+    """A list that says A1.3 could mean either."""
+    things = "strips: {A1: {shown: A2}, A2: {shown: A1}}"
+    found = painted_alike(described(things), wired(things)[0])
+    assert [problem.place.source for problem in found] == ["strips.A1.shown", "strips.A2.shown"]
+    assert found[0].message == "A1 is shown as A2, and A2 is called so too"
+
+
+def test_a_spare_that_works_something() -> None:
+    railway = "supplies: {A: {kind: pulse}}\nstrips: {A1: }\npoints: {P5: }\nlevers: {5: {spare: yes}, 7: {spare: yes}}"
+    netlist = wired(railway)[0]
+    (problem,) = working_spares(described(railway), netlist)
+    assert (problem.code, problem.place.source) == ("spare-lever-works", "levers.5.spare")
+    assert problem.message == "lever 5 is called a spare, and works P5"
+    assert [lever.spare for lever in netlist.levers] == [False, True], "its plate must not say so"

@@ -65,9 +65,24 @@ def test_a_supply_that_feeds_another_is_not_joined_with_it() -> None:
     assert alternating_supplies_joined(described(railway), netlist) == []
 
 
+BELLS = """
+kinds: {bell: {terminals: {T: }, supply: ac, group: [{function: lamp, chain: feed, terminal: T}]}}
+devices:
+  H1: {kind: bell, supply: AC1, strip: A1, way: 1}
+  H2: {kind: bell, supply: AC2, strip: A1, way: 2}
+"""
+
+
 @pytest.mark.parametrize(("bridge", "expected"), [("[1, 2]", 1), ("[1, 3]", 0), ("[3, 2, 1]", 1)])
 def test_a_bridge_may_join_them(bridge: str, expected: int) -> None:
-    found = joined("from: AC1.feed, to: A1.1", "from: AC2.feed, to: A1.2", strip=f", bridges: [{bridge}]")
-    assert [(where, message.split(" joins")[0]) for where, message in found] == [
+    railway = (RAILWAY % ("East", f", bridges: [{bridge}]")).replace("wires:\n", BELLS)
+    found = alternating_supplies_joined(described(railway), wired(railway)[0])
+    assert [(problem.place.source, problem.message.split(" joins")[0]) for problem in found] == [
         ("strips.A1.bridges.0", "a bridge of strip A1")
     ] * expected
+
+
+def test_a_wire_of_the_builder_s_own_is_to_blame_before_a_bridge() -> None:
+    """As of other short circuits: the same place is told, and so the mistake is told once."""
+    found = joined("from: AC1.feed, to: A1.1", "from: AC2.feed, to: A1.2", strip=", bridges: [[1, 2]]")
+    assert [where for where, _ in found] == ["wires.1"]

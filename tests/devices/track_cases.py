@@ -206,7 +206,7 @@ TRACK_CASES = [
         supplies=BUS,
         things="devices: {D1: {kind: block-detector, supply: BUS}, D2: {kind: dropper, supply: D1}}",
         wires="""
-            D1T A1.1/layout > D1.in
+            D1Ti A1.1/layout > D1.in
             D1Ts A1.2/panel > D1.A
             D1Ts A1.2/layout > D1.out
             BUST BUS.A > A1.1/layout

@@ -1,6 +1,6 @@
 """A small harbour terminus with one panel, for the tests of fascias; and a judge of what a fascia shows."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import pairwise
 from typing import Any
 
@@ -15,6 +15,7 @@ from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline, Text
 from labelgen.model.look import Look
 from labelgen.model.netlist import LeverPlan, Netlist
 from labelgen.problems import Problem
+from labelgen.reading.data_readers import built_in_hardware
 from labelgen.typefaces import FACES, text_width
 
 HARBOUR: dict[str, Any] = {
@@ -72,11 +73,19 @@ def harbour_levers() -> list[LeverPlan]:
 
 
 def fascia(
-    plans: Iterable[LeverPlan] = (), /, look: Look | None = None, railway: str = "Marram Quay", **panel: Any
+    plans: Iterable[LeverPlan] = (),
+    /,
+    look: Look | None = None,
+    railway: str = "Marram Quay",
+    levers_keys: Mapping[str, Any] | None = None,
+    **panel: Any,
 ) -> tuple[Drawing | None, list[Problem]]:
     """The fascia of one panel."""
     sections = {id_: {"kind": "section", "name": id_.title()} for id_ in panel.get("sections", {})}
-    description = Description.model_validate({"railway": railway, "panels": {"HARBOUR": panel}, "devices": sections})
+    description = Description.model_validate(
+        {"railway": railway, "panels": {"HARBOUR": panel}, "devices": sections, "levers": levers_keys or {}}
+    )
+    description = description.with_parts(built_in_hardware())
     netlist = Netlist(railway=railway, circuits=(), strips=(), levers=tuple(plans), wires=(), functions={})
     drawings, problems = fascia_drawings(description, netlist, look or Look())
     return drawings.get("HARBOUR"), problems

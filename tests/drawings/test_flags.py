@@ -1,7 +1,8 @@
 """Flags: two a wire, in order of work, folded around it, legible, within their margins."""
 
 from dataclasses import replace
-from math import pi
+from itertools import combinations, product
+from math import pi, radians, tan
 
 import pytest
 from drawn_extents import assert_all_inside, assert_within, cap_height, extent, texts
@@ -19,7 +20,7 @@ from small_railway import (
 
 from labelgen.drawings.flag_order import in_order_of_work
 from labelgen.drawings.flags import flag_drawings, flag_size
-from labelgen.model.drawing import Drawing, Line
+from labelgen.model.drawing import Box, Drawing, Line, Outline
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Netlist, Side, WayPlan
 
@@ -51,32 +52,23 @@ def test_every_wire_that_is_no_link_has_two_flags_one_for_each_end(levers: list[
 
 
 def test_the_order_is_the_order_of_work() -> None:
+    """Way by way, panel side before layout side, and the feed where it lands; both ends of a wire side by side."""
     assert places(points_railway(("1", "2")).netlist()) == [
-        *("1N@A1.1", "1N@A1.1", "1N@P1.N"),
-        *("1F@A1.2", "F@A1.2", "F@PULSE.feed"),
-        *("1R@A1.3", "1R@A1.3", "1R@P1.R"),
-        *("2N@A1.4", "2N@A1.4", "2N@P2.N", "2F@A1.5", "2R@A1.6", "2R@A1.6", "2R@P2.R"),
+        *("1N@A1.1", "1N@L1.N", "1N@A1.1", "1N@P1.N"),
+        *("1F@A1.2", "1F@L1.F", "F@A1.2", "F@PULSE.feed"),
+        *("1R@A1.3", "1R@L1.R", "1R@A1.3", "1R@P1.R"),
+        *("2N@A1.4", "2N@L2.N", "2N@A1.4", "2N@P2.N"),
+        *("2F@A1.5", "2F@L2.F"),
+        *("2R@A1.6", "2R@L2.R", "2R@A1.6", "2R@P2.R"),
         *("C@PULSE.return", "C@P1.C", "C@P1.C", "C@P2.C"),
-        *("1N@L1.N", "1F@L1.F", "1R@L1.R", "2N@L2.N", "2F@L2.F", "2R@L2.R"),
     ]
 
 
-def test_levers_come_panel_by_panel_in_natural_order_with_contacts_in_their_own_order() -> None:
+def test_a_wire_between_strips_is_flagged_at_the_first_and_one_of_no_strip_last() -> None:
     railway = Railway()
-    railway.lever("10", panel="A")
-    railway.lever("9", panel="A")
-    railway.lever("1", panel="B", type="stud")
-    for lever, contact in (("10", "R"), ("10", "N"), ("9", "F"), ("1", "b"), ("1", "a"), ("77", "N")):
-        railway.wire("normal", lever_end(lever, contact), device_end("P", "N"), stem=lever)
-    ends = [place.split("@")[1] for place in places(railway.netlist()) if "@L" in place]
-    assert ends == ["L77.N", "L9.F", "L10.N", "L10.R", "L1.a", "L1.b"]
-
-
-def test_a_wire_between_strips_is_flagged_at_each_and_one_between_panels_too() -> None:
-    railway = Railway()
-    railway.wire("track", way_end("A1", 1, LAYOUT), way_end("B1", 2, LAYOUT), stem="T")
     railway.wire("feed", lever_end("1", "F"), lever_end("2", "F"), stem="1")
     railway.wire("lamp", supply_end("DC", "feed"), device_end("LAMP", "a"))
+    railway.wire("track", way_end("B1", 2, LAYOUT), way_end("A1", 1, LAYOUT), stem="T")
     railway.wire("lamp", lever_end("3", "1"), device_end("P1", "a"), stem="3")
     first = points_railway(("1",))
     for strip, number in (("A1", 1), ("B1", 2)):
@@ -84,8 +76,8 @@ def test_a_wire_between_strips_is_flagged_at_each_and_one_between_panels_too() -
     wayless = replace(first.circuits[0], groups=(replace(first.circuits[0].groups[0], ways={}),))
     railway.circuits += [wayless, *first.circuits]
     assert places(railway.netlist()) == [
-        *("TT@A1.1", "3L@P1.a", "TT@B1.2", "L@DC.feed", "L@LAMP.a"),
-        *("1F@L1.F", "1F@L2.F", "3L@L3.1"),
+        *("TT@A1.1", "TT@B1.2", "3L@L3.1", "3L@P1.a"),
+        *("1F@L1.F", "1F@L2.F", "L@DC.feed", "L@LAMP.a"),
     ]
 
 
@@ -108,7 +100,9 @@ def test_a_head_comes_first_and_is_large_and_ends_are_not_small() -> None:
             if text.text in ("5", "12", "N", "F", "R", "C"):
                 assert cap_height(text) >= 3.0
             elif "." in text.text:
-                assert cap_height(text) >= (2.0 if len(text.text) < 11 else 1.6) * 0.995
+                # 20 minutes of arc at 300 mm: preferred by NUREG-0700 rev. 3, 1.3.1-4
+                preferred = 2 * 300 * tan(radians(20 / 60) / 2)
+                assert cap_height(text) >= (preferred if len(text.text) < 11 else 1.6) * 0.995
 
 
 def test_the_painted_name_is_what_is_printed() -> None:
@@ -199,8 +193,8 @@ def test_long_heads_stand_above_their_block_and_stay_legible() -> None:
     railway.wire("return", supply_end("PULSE", "return"), device_end("P12A", "C"), number="W-1204")
     said = [[text.text for text in texts(flag)] for flag in flags(railway.netlist())]
     assert said[0].count("SIGNAL_12") == said[0].count("L") == said[0].count("g") == 2
-    assert "W-1204" in said[2]
-    assert "W-1204" in said[3]
+    assert "#W-1204" in said[2]
+    assert "#W-1204" in said[3]
 
 
 def test_a_listed_wire_without_a_function_has_its_head_and_no_block() -> None:
@@ -244,9 +238,111 @@ def test_what_cannot_be_read_or_printed_is_a_problem_once() -> None:
         ("character-missing", "港.N"),
         ("text-does-not-fit", "A_VERY_LONG_LEVER_NAME_INDEED"),
         ("text-does-not-fit", "A_VERY_LONG_DEVICE_NAME_INDEED.N"),
-        ("text-does-not-fit", "A_VERY_LONG_NUMBER_INDEED"),
+        ("text-does-not-fit", "#A_VERY_LONG_NUMBER_INDEED"),
         ("text-does-not-fit", "q" * 40),
     }
     for drawing in drawings:
         assert_all_inside(drawing)
         assert not any("港" in text.text for text in texts(drawing))
+
+
+@pytest.mark.parametrize(
+    ("number", "said"), [(17, "#17"), ("17", "#17"), ("37N bis", "#37N bis"), ("W-1204", "#W-1204"), ("#9", "#9")]
+)
+def test_every_number_has_its_sign_once(number: int | str, said: str) -> None:
+    railway = Railway()
+    railway.wire("normal", way_end("A1", 1, LAYOUT), device_end("P1", "N"), stem="1", number=number)
+    for flag in flags(railway.netlist()):
+        assert [text.text for text in texts(flag)].count(said) == 1
+
+
+def fills(flag: Drawing) -> set[str]:
+    return {shape.fill for shape in flag.shapes if isinstance(shape, Box) and shape.fill}
+
+
+def test_a_wire_of_its_own_colour_has_that_on_its_flags_and_the_functions_pattern() -> None:
+    """Yellow is what `normal` has by the contract, section 6; what lies on the bench is a blue one."""
+    railway = Railway()
+    railway.wire("normal", way_end("A1", 1, LAYOUT), device_end("P1", "N"), stem="1")
+    railway.wire("normal", way_end("A1", 1, LAYOUT), device_end("P1", "N"), stem="1", colour="BU")
+    railway.wire("normal", way_end("A1", 1, LAYOUT), device_end("P1", "N"), stem="1", colour="")
+    own, blue, none = (flags(replace(railway.netlist(), wires=(wire,)))[0] for wire in railway.wires)
+    assert (fills(own), fills(blue), fills(none)) == ({"#FDE60E"}, {"#31397F"}, {"#FDE60E"})
+    assert [text.text for text in texts(blue)].count("BU") == 1
+    outlines = [[s.runs for s in flag.shapes if isinstance(s, Outline)] for flag in (own, blue)]
+    assert outlines[0] == outlines[1]
+
+
+def baselines(flag: Drawing, *said: str) -> set[float]:
+    found = [text for text in texts(flag) if text.text in said]
+    assert len(found) == len(said)
+    return {round(text.y, 6) for text in found}
+
+
+@pytest.mark.parametrize("terminal", ["N", "j", "Q/g"])
+def test_end_and_details_stand_on_one_line_whatever_letters_they_have(terminal: str) -> None:
+    railway = Railway()
+    railway.wire("normal", way_end("A1", 1, LAYOUT), device_end("P1", terminal), stem="1")
+    here, there = flags(railway.netlist())
+    lines = baselines(here, f"P1.{terminal}", "YE") | baselines(here, "A1.1", "#1")
+    assert len(lines) == 1
+    assert lines == baselines(there, f"P1.{terminal}", "#1")
+
+
+def test_a_long_end_has_its_row_to_itself_and_the_number_the_corner_above() -> None:
+    railway = Railway()
+    railway.wire("normal", way_end("A1", 1, LAYOUT), device_end("SIGNAL_12", "N"), stem="66")
+    _, there = flags(railway.netlist())
+    (number,) = [text for text in texts(there) if text.text == "#1"]
+    (end,) = [text for text in texts(there) if text.text == "SIGNAL_12.N"]
+    assert number.y < end.y - cap_height(end)
+    assert extent(number)[2] <= there.width - 1 + 1e-6
+    assert not any(overlap(extent(number), extent(shape)) for shape in there.shapes if shape is not number)
+
+
+def overlap(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def test_the_far_end_loses_its_colours_letters_before_its_arrow() -> None:
+    railway = Railway()
+    end = device_end("P66", "common")
+    railway.wire("return", supply_end("PULSE", "return"), end, stem="PULSE")
+    first, second = flags(railway.netlist())
+    assert "P66.common" in [text.text for text in texts(first)]
+    for flag in (first, second):
+        left = [s for s in flag.shapes if isinstance(s, Outline) and s.fill == "#000000" and len(s.runs[0]) == 3]
+        assert len(left) == 1
+    assert "BK" not in [text.text for text in texts(first)]
+
+
+def test_texts_of_a_flag_never_lie_on_each_other() -> None:
+    railway = Railway()
+    ends = ("N", "common", "throw_winding")
+    for stem, terminal, number in product(("", "6", "66", "109", "PULSE", "MOTORS"), ends, (7, 1204, "37N bis")):
+        mark = "s" if stem.isdigit() else ""
+        far = device_end("P66", terminal)
+        railway.wire("normal", way_end("A1", 1, LAYOUT), far, stem=stem, mark=mark, number=number)
+    for flag in flags(railway.netlist()):
+        for one, other in combinations(texts(flag), 2):
+            assert not overlap(extent(one), extent(other)), (one.text, other.text)
+
+
+@pytest.mark.parametrize(
+    ("smallest", "terminal", "fits"),
+    [(1.31, "g", True), (2.2, "g", True), (2.8, "N", True), (2.8, "g", False), (3.4, "N", False)],
+)
+def test_large_texts_stay_below_the_head_and_too_large_ones_are_a_problem(
+    smallest: float, terminal: str, fits: bool
+) -> None:
+    railway = Railway()
+    railway.wire("feed", way_end("A1", 1, LAYOUT), device_end("P1", terminal), stem="1", number=2, colour="")
+    drawings, problems = flag_drawings(description(), railway.netlist(), Look(smallest_cap=smallest), CELL)
+    assert (problems == []) == fits
+    for flag in drawings if fits else ():
+        assert_all_inside(flag)
+        for one, other in combinations(texts(flag), 2):
+            assert not overlap(extent(one), extent(other)), (one.text, other.text)
+        blocks = [s for s in flag.shapes if isinstance(s, Box) and s.stroke]
+        ends = [text for text in texts(flag) if "." in text.text]
+        assert all(text.y - cap_height(text) >= block.y + block.height - 0.1 for text in ends for block in blocks)

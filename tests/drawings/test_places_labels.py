@@ -9,6 +9,7 @@ from wiring.wiring_builder import described, wired
 
 from labelgen.drawings.flag_order import in_order_of_work
 from labelgen.drawings.flags import flag_drawings
+from labelgen.drawings.hole_heads import forms
 from labelgen.drawings.places import place_drawings, share
 from labelgen.model.drawing import Box, Drawing, Line
 from labelgen.model.look import CellSize, Look
@@ -247,12 +248,32 @@ def test_where_nothing_is_legible_it_is_said_and_left_out(smallest: float) -> No
         assert not [text for text in texts(drawing) if "J1-" in text.text or "S1-" in text.text]
 
 
-def test_too_many_for_any_label() -> None:
-    drawings, problems = drawn(many(66), CELLS["a4-21-64x38"])
+@pytest.mark.parametrize(
+    ("points", "cell", "words"),
+    [
+        (24, CellSize(width=63.5, height=38.1), [f"{n}{code}" for n in range(1, 25) for code in "NFR"]),
+        (66, CellSize(width=63.5, height=38.1), [f"{n}NFR" for n in range(1, 67)]),
+        (66, CellSize(width=48.5, height=25.4), ["1–66NFR"]),
+    ],
+)
+def test_too_many_for_any_label_is_said_in_fewer_words(points: int, cell: CellSize, words: list[str]) -> None:
+    drawings, problems = drawn(many(points), cell)
+    assert problems == []
     assert len(drawings) == 2
-    assert [(problem.code, problem.place.source) for problem in problems] == [
-        ("text-does-not-fit", "boards.West.holes.H6")
-    ]
+    assert " ".join(word for word in said(drawings[0])[3:]).split() == words
+    assert f"{3 * points} wires" in said(drawings[0])
+
+
+def test_forms_of_what_goes_through_a_hole() -> None:
+    railway = many(4)
+    railway["points"] = {f"P{n}": {"at": ["5", "5"]} for n in (1, 2, 3, 5)} | {"PX1": {"lever": "Y1", "at": ["5", "5"]}}
+    netlist, _ = wired(railway)
+    through = [wire for wire in netlist.wires if wire.holes]
+    full, by_lever, runs, last = forms(through)
+    assert full == [f"{lever}{code}" for lever in ("1", "2", "3", "5", "Y1") for code in "NFR"]
+    assert by_lever == ["1NFR", "2NFR", "3NFR", "5NFR", "Y1NFR"]
+    assert runs == ["1–3NFR", "5NFR", "Y1NFR"]
+    assert last == ["15 wires,", "see the cut list"]
 
 
 def test_a_sheet_that_is_too_small() -> None:
@@ -285,24 +306,21 @@ def test_how_small_labels_share_a_cell() -> None:
     assert share(CellSize(width=48, height=25)) == CellSize(width=48, height=25)
 
 
-def test_flags_at_pins_come_plug_by_plug_behind_the_strips() -> None:
-    """One board after the other, pin by pin; a device's or supply's own end behind the pin of its wire."""
+def test_flags_at_pins_come_with_their_strips_and_last_pin_by_pin() -> None:
+    """Strip by strip with each wire's other end; what goes from the panel to a plug touches no strip and comes last."""
     netlist, _ = wired(RAILWAY)
     ends = [flag.end.name for flag in in_order_of_work(netlist)]
-    assert len(ends) == len(set(enumerate(ends))) == 2 * sum(not wire.link for wire in netlist.wires)
-    strips = 0
-    for number, name in enumerate(ends):
-        if name.startswith("S"):
-            strips = number
-    pins = [number for number, name in enumerate(ends) if name.startswith("J1.")]
-    levers = [number for number, name in enumerate(ends) if name.startswith("L")]
-    assert strips < min(pins)
-    assert max(pins) < min(levers)
-    west = ["J1.1", "J1.2", "J1.3", "J1.5", "J1.7"]
-    assert [name for name in ends if name.startswith("J1.")] == west * 2
+    assert len(ends) == 2 * sum(not wire.link for wire in netlist.wires)
+    pairs = list(zip(ends[::2], ends[1::2], strict=True))
+    s1, s3 = ([i for i, pair in enumerate(pairs) if pair[0].startswith(strip)] for strip in ("S1.", "S3."))
+    assert max(s1) < min(s3)
+    assert [pair[1] for pair in pairs if pair[0].startswith("S3.") and pair[1].startswith("J1")] == [
+        "J1.1", "J1.2", "J1.5", "J1.3",
+    ]  # fmt: skip
+    assert pairs[-3:] == [("L6.N", "J1.1"), ("L6.F", "J1.2"), ("L6.R", "J1.3")]
 
 
-def test_a_device_that_only_a_pin_leads_to_is_flagged_behind_that_pin() -> None:
+def test_a_device_that_only_a_pin_leads_to_is_flagged_with_that_pin() -> None:
     netlist, _ = wired("""
         boards: {A: , B: }
         plugs: {J1: {boards: [A, B], pins: 9}}
@@ -310,7 +328,7 @@ def test_a_device_that_only_a_pin_leads_to_is_flagged_behind_that_pin() -> None:
         kinds: {clock: {terminals: {m: }, supply: dc, chain: [{function: return, terminal: m, supply: return}]}}
         devices: {K1: {kind: clock, board: B}}
     """)
-    assert [flag.end.name for flag in in_order_of_work(netlist)] == ["J1.1", "D.return", "J1.1", "K1.m"]
+    assert [flag.end.name for flag in in_order_of_work(netlist)] == ["D.return", "J1.1", "J1.1", "K1.m"]
 
 
 def test_a_flag_at_a_pin_is_stuck_on_the_board_of_its_end() -> None:
@@ -318,4 +336,4 @@ def test_a_flag_at_a_pin_is_stuck_on_the_board_of_its_end() -> None:
     flags, problems = flag_drawings(described(RAILWAY), netlist, Look(), CellSize(width=38.1, height=21.2))
     assert problems == []
     at_pin = [flag.board for flag in flags if flag.name == "flag 6N at J1.1"]
-    assert at_pin == ["West", "East"]
+    assert at_pin == ["East", "West"]

@@ -1,15 +1,18 @@
 """Lever plates: number and name, N and R at the ends where the handle lies."""
 
 import pytest
+from coloraide import Color
 from drawn_extents import assert_all_inside, cap_height, extent, texts
 from hypothesis import given
 from hypothesis import strategies as st
 from small_railway import Railway, description
 
 from labelgen.drawings.plates import plate_drawings
-from labelgen.model.drawing import Circle, Drawing, Line
+from labelgen.model.description import Description
+from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline
 from labelgen.model.look import CellSize, Look
 from labelgen.problems import Problem
+from labelgen.standards.colour_letters import COLOURS
 
 LOOK = Look()
 CELLS = [
@@ -23,10 +26,10 @@ def plates(railway: Railway, cell: CellSize = CELL, look: Look = LOOK) -> tuple[
     return plate_drawings(description(), railway.netlist(), look, cell)
 
 
-def one(cell: CellSize = CELL, **lever: object) -> Drawing:
+def one(cell: CellSize = CELL, look: Look = LOOK, **lever: object) -> Drawing:
     railway = Railway()
     railway.lever(str(lever.pop("id", "5")), **lever)
-    drawings, problems = plates(railway, cell)
+    drawings, problems = plates(railway, cell, look)
     assert problems == []
     return drawings[0]
 
@@ -136,3 +139,118 @@ def test_a_cell_that_is_too_small_is_a_problem() -> None:
     assert drawings == []
     assert [problem.code for problem in problems] == ["label-too-large"]
     assert plates(Railway(), CellSize(width=12, height=8)) == ([], [])
+
+
+LEVERS: dict[str, dict[str, str]] = {
+    "1": {"role": "stop", "name": "Home"},
+    "2": {"role": "home-and-distant", "name": "Inner home"},
+    "3": {"role": "king"},
+    "4": {"role": "detonators", "normal": "left"},
+    "5": {"role": "detonators-down"},
+    "6": {"role": "detonators-single"},
+    "7": {"colour": "orange"},
+    "8": {"role": "section", "name": "Yard"},
+}
+
+
+def painted(cell: CellSize, look: Look = LOOK) -> dict[str, Drawing]:
+    railway = Railway()
+    for id_, keys in LEVERS.items():
+        railway.lever(id_, name=keys.get("name", ""), normal=keys.get("normal", "up"))
+    given = Description.model_validate({"railway": "Marram Quay", "levers": LEVERS})
+    drawings, problems = plate_drawings(given, railway.netlist(), look, cell)
+    assert problems == []
+    return dict(zip(LEVERS, drawings, strict=True))
+
+
+def shades(drawing: Drawing) -> set[str]:
+    """The colours that are painted, by their names."""
+    names = {colour.paint: colour.word for colour in COLOURS.values()}
+    fills = [shape.fill for shape in drawing.shapes if isinstance(shape, (Box, Outline)) and shape.fill]
+    return {names[fill] for fill in fills if fill in names}
+
+
+def words_of(drawing: Drawing) -> set[str]:
+    return {text.text for text in texts(drawing)}
+
+
+@pytest.mark.parametrize("cell", CELLS)
+def test_a_plate_has_its_levers_colours(cell: CellSize) -> None:
+    found = painted(cell)
+    marks = shades(one(cell))
+    wanted = {"1": {"red"}, "2": {"red", "yellow"}, "3": {"brown", "white"}, "7": {"orange"}}
+    for id_, colours in wanted.items():
+        assert shades(found[id_]) >= colours
+        assert shades(found[id_]) - marks <= colours
+    for plate in found.values():
+        assert_all_inside(plate)
+
+
+@pytest.mark.parametrize("cell", [cell for cell in CELLS if cell.height > 17])
+def test_the_band_says_what_it_works_and_survives_black_and_white(cell: CellSize) -> None:
+    found, mono = painted(cell), painted(cell, Look(mono=True))
+    said = {"1": "stop", "2": "home and distant", "3": "king", "4": "detonators, up", "8": "section"}
+    for id_, role in said.items():
+        assert role in words_of(found[id_])
+    assert "stop, red" in words_of(mono["1"])
+    assert "home and distant, red/yellow" in words_of(mono["2"])
+    assert {"orange"} <= words_of(mono["7"])
+    assert "section" in words_of(mono["8"])
+    assert all(shades(plate) <= {"white", "black"} for plate in mono.values())
+
+
+def test_the_words_on_a_band_stand_out_from_its_colour() -> None:
+    for id_, plate in painted(CELL).items():
+        for text in texts(plate):
+            left, top, right, bottom = extent(text)
+            under = [
+                shape.fill
+                for shape in plate.shapes
+                if isinstance(shape, Box) and shape.fill and shape.x <= left and right <= shape.x + shape.width
+                if shape.y <= top + 0.5 and bottom - 0.5 <= shape.y + shape.height
+            ]
+            ground = under[-1] if under else "#FFFFFF"
+            assert Color(ground).contrast(text.colour, method="wcag21") >= 4.5, (id_, text.text)
+
+
+def test_chevrons_point_up_down_and_both_ways() -> None:
+    found = painted(CELL)
+    runs = [next(s.runs[0] for s in found[id_].shapes if isinstance(s, Outline) and len(s.runs) > 4) for id_ in "456"]
+    up, down, both = runs
+    assert min(up, key=lambda corner: corner[1])[0] == pytest.approx(sum(x for x, _ in up) / 3)
+    assert max(down, key=lambda corner: corner[1])[0] == pytest.approx(sum(x for x, _ in down) / 3)
+    assert len(both) == 4
+
+
+def test_a_low_plate_in_black_and_white_is_as_it_was() -> None:
+    low = CellSize(width=25.4, height=10)
+    assert painted(low, Look(mono=True))["1"].shapes == one(low, Look(mono=True), id="1", name="Home").shapes
+
+
+def test_number_and_name_come_before_the_colour() -> None:
+    name, cell = "coal", CellSize(width=17.8, height=10)
+    railway = Railway()
+    railway.lever("5", name=name)
+    bare, fits = plates(railway, cell)
+    given = Description.model_validate({"railway": "Marram Quay", "levers": {"5": {"role": "points"}}})
+    drawings, problems = plate_drawings(given, railway.netlist(), LOOK, cell)
+    assert fits == problems == []
+    assert drawings[0].shapes == bare[0].shapes
+
+
+def test_a_long_name_stands_in_lines_below_the_number_on_a_high_plate() -> None:
+    plate = painted_name("Loudspeaker amplifier room behind the old fish market at the quay")
+    lines = [text for text in texts(plate) if "oud" in text.text or "quay" in text.text]
+    assert len(lines) > 1
+    (number,) = (text for text in texts(plate) if text.text == "5")
+    assert all(line.y > number.y for line in lines)
+    assert "points" in words_of(plate)
+
+
+def painted_name(name: str) -> Drawing:
+    railway = Railway()
+    railway.lever("5", name=name)
+    given = Description.model_validate({"railway": "Marram Quay", "levers": {"5": {"role": "points"}}})
+    (plate,), problems = plate_drawings(given, railway.netlist(), LOOK, CellSize(width=63.5, height=33.9))
+    assert problems == []
+    return plate

@@ -11,7 +11,7 @@ from labelgen.model.description import Description
 from labelgen.model.drawing import Circle, Drawing, Text
 from labelgen.model.look import Look
 from labelgen.problems import Problem
-from labelgen.reading.data_readers import built_in_kinds
+from labelgen.reading.data_readers import built_in_hardware, built_in_kinds
 from labelgen.wiring.expansion import expand
 
 TRACKS = {"main": [["2", "6"], ["30", "6"]], "loop": ["P5", ["20", "3"], ["30", "3"]]}
@@ -36,6 +36,7 @@ def fascia(routes: dict[str, list[str]], **panel: object) -> tuple[dict[str, Dra
             },
         }
     )
+    description = description.with_parts(built_in_hardware())
     netlist, problems = expand(description, built_in_kinds())
     assert problems == []
     return fascia_drawings(description, netlist, Look(mono=False))
@@ -52,11 +53,11 @@ def near(drawing: Drawing, x: float, y: float) -> set[str]:
     return {text.text for text in texts(drawing) if hypot(text.x - x, text.y - y) < 25}
 
 
-def test_each_route_has_a_hole_of_4_mm_its_number_and_its_name(drawing: Drawing) -> None:
+def test_each_route_has_the_hole_of_its_stud_its_number_and_its_name(drawing: Drawing) -> None:
     for x, y, number, name in ((280, 50, "1", "Main line"), (280, 20, "66", "Loop")):
         rings = [s for s in drawing.shapes if isinstance(s, Circle) and (s.x, s.y) == (x, y) and s.stroke]
         (ring,) = rings
-        assert ring.radius - ring.stroke_width / 2 == pytest.approx(2.0)
+        assert ring.radius - ring.stroke_width / 2 == pytest.approx(4.5 / 2)  # ISO 273, medium series, M4
         assert {number, name} <= near(drawing, x, y)
 
 

@@ -10,7 +10,7 @@ from small_labels import label
 
 from labelgen.imposition.tiling import HEAD, MARGIN, OVERLAP, tile, tile_letter
 from labelgen.lengths import MM_PER_INCH, Rectangle
-from labelgen.model.drawing import Box, Circle, Drawing, Line, Shape, Text
+from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline, Shape, Text
 from labelgen.model.sheet import Document, Placed, Sheet
 from labelgen.rendering.pdf import pdf_bytes
 from labelgen.standards.paper_sizes import PAPERS
@@ -161,3 +161,63 @@ def test_the_fewest_tiles_decide_how_the_pages_lie() -> None:
 @pytest.mark.parametrize(("row", "letters"), [(0, "A"), (25, "Z"), (26, "AA"), (27, "AB"), (701, "ZZ"), (702, "AAA")])
 def test_rows_have_letters(row: int, letters: str) -> None:
     assert tile_letter(row) == letters
+
+
+def spoilt(sheets: tuple[Sheet, ...], drawing: Drawing) -> list[tuple[float, float]]:
+    """The crosses that lie on something other than the drawing's ground."""
+    found = []
+    ink = painted(Sheet(width=drawing.width, height=drawing.height, placed=(Placed(x=0, y=0, drawing=drawing),)))
+    for sheet in sheets:
+        assert sheet.window is not None
+        at = sheet.placed[0]
+        for x, y in crosses(sheet, sheet.window):
+            left, top = round((x - at.x - 2) * 8), round((y - at.y - 2) * 8)
+            if np.ptp(ink[top : top + 32, left : left + 32]) > 40:
+                found.append((x, y))
+    return found
+
+
+def lettered(gap: float) -> Drawing:
+    """Rows of letters and lines all over a coloured ground, as far apart as that."""
+    shapes: list[Shape] = [Box(x=0, y=0, width=420, height=250, fill="#435560")]
+    for y in range(10, 245, round(gap)):
+        shapes.append(Text(x=5, y=y, text="Harbour siding " * 9, face="B612-Bold", size=5, colour="#ffffff"))
+        shapes.append(Line(x1=5, y1=y + 2, x2=415, y2=y + 2, width=1, colour="#ffffff"))
+    shapes.append(Box(x=0.1, y=0.1, width=419.8, height=249.8, stroke="#888888"))
+    return label(420, 250, "fascia Harbour", shapes=tuple(shapes))
+
+
+def test_crosses_stand_where_nothing_is_drawn() -> None:
+    drawing = lettered(20)
+    sheets = tile(drawing, A4)
+    assert len(sheets) > 2
+    assert spoilt(sheets, drawing) == []
+
+
+def test_where_all_is_full_the_crosses_stand_as_they_would_on_bare_paper() -> None:
+    full = label(420, 250, "f", shapes=tuple(Line(x1=0, y1=y, x2=400, y2=y, width=3) for y in range(0, 250, 4)))
+    bare = label(420, 250, "f", shapes=(Circle(x=300, y=60, radius=1, stroke="#000000"),))
+
+    def places(drawing: Drawing) -> list[set[tuple[float, float]]]:
+        return [crosses(sheet, sheet.window) for sheet in tile(drawing, A4) if sheet.window]
+
+    assert places(full) == places(bare)
+
+
+def test_grid_lines_from_edge_to_edge_are_no_obstacle() -> None:
+    lines = [Line(x1=x, y1=0, x2=x, y2=250, width=0.1) for x in range(0, 421, 2)]
+    lines += [Line(x1=0, y1=y, x2=420, y2=y, width=0.1) for y in range(0, 251, 2)]
+    outline = Outline(runs=(((5, 5), (415, 5), (415, 245)),), stroke="#000000", stroke_width=4)
+    drawing = label(420, 250, "f", shapes=(*lines, outline))
+    without = label(420, 250, "f", shapes=(outline,))
+    for one, other in zip(tile(drawing, A4), tile(without, A4), strict=True):
+        assert one.window is not None
+        assert crosses(one, one.window) == crosses(other, one.window)
+
+
+def test_the_key_names_each_tile() -> None:
+    sheets = tile(fascia(), A4)
+    names = [next(m.text for m in sheet.marks if isinstance(m, Text)) for sheet in sheets]
+    for sheet in sheets:
+        said = [m.text for m in sheet.marks if isinstance(m, Text)]
+        assert said[4:-1] == names

@@ -6,7 +6,7 @@ from drawings.strip_railway import DEVICE, LEVER, SUPPLY, Side, Wirer, end, harb
 from hypothesis import given
 from hypothesis import strategies as st
 
-from labelgen.model.netlist import Netlist
+from labelgen.model.netlist import EndKind, Netlist
 from labelgen.model.pulling_order import Pull, pulling_order
 
 
@@ -41,15 +41,15 @@ def said(pulls: list[Pull]) -> list[tuple[str | None, str, list[str]]]:
     ]
 
 
-def test_strip_by_strip_the_links_last() -> None:
+def test_strip_by_strip_and_way_by_way_the_links_last() -> None:
     assert said(pulling_order(two_strips())) == [
         (
             "A1",
             "",
             [
-                "L1.N-A1.1", "A1.1-P1.N", "L1.F-A1.2", "L1.R-A1.3", "A1.3-P1.R",
-                "L2.N-A1.4", "A1.4-P2.N", "L2.F-A1.5", "L2.R-A1.6", "A1.6-P2.R",
-                "PULSE.feed-A1.2", "A1.5-A2.2", "PULSE.return-P1.C", "P1.C-P2.C", "P2.C-P3.C",
+                "L1.N-A1.1", "A1.1-P1.N", "L1.F-A1.2", "PULSE.feed-A1.2", "L1.R-A1.3", "A1.3-P1.R",
+                "L2.N-A1.4", "A1.4-P2.N", "L2.F-A1.5", "A1.5-A2.2", "L2.R-A1.6", "A1.6-P2.R",
+                "PULSE.return-P1.C", "P1.C-P2.C", "P2.C-P3.C",
             ],
         ),
         ("A1", "links", ["A1.2-A1.5"]),
@@ -57,22 +57,40 @@ def test_strip_by_strip_the_links_last() -> None:
     ]  # fmt: skip
 
 
-def test_hole_by_hole_within_a_strip() -> None:
-    netlist = through(two_strips(), {"1N": ("H2",), "1F": ("H1",), "1R": ("H2",), "2N": ("H2", "H3")})
+def test_hole_by_hole_within_a_strip_all_of_a_hole_together() -> None:
+    netlist = through(two_strips(), {"1N": ("H2",), "1F": ("H1",), "1R": ("H2",), "2N": ("H2", "H3"), "2R": ("H2",)})
     assert said(pulling_order(netlist))[:5] == [
-        ("A1", "H2", ["L1.N-A1.1", "L1.R-A1.3"]),
+        ("A1", "H2", ["L1.N-A1.1", "L1.R-A1.3", "L2.R-A1.6"]),
+        ("A1", "H2 H3", ["L2.N-A1.4"]),
         (
             "A1",
             "",
             [
-                "A1.1-P1.N", "A1.3-P1.R", "A1.4-P2.N", "L2.F-A1.5", "L2.R-A1.6", "A1.6-P2.R",
-                "PULSE.feed-A1.2", "A1.5-A2.2", "PULSE.return-P1.C", "P1.C-P2.C", "P2.C-P3.C",
+                "A1.1-P1.N", "PULSE.feed-A1.2", "A1.3-P1.R", "A1.4-P2.N", "L2.F-A1.5", "A1.5-A2.2", "A1.6-P2.R",
+                "PULSE.return-P1.C", "P1.C-P2.C", "P2.C-P3.C",
             ],
         ),
         ("A1", "H1", ["L1.F-A1.2"]),
-        ("A1", "H2 H3", ["L2.N-A1.4"]),
         ("A1", "links", ["A1.2-A1.5"]),
     ]  # fmt: skip
+
+
+def test_by_way_and_side_however_the_wires_are_numbered() -> None:
+    """As after years of changes, when a late number is on an early way."""
+    netlist = two_strips()
+    turned = replace(netlist, wires=netlist.wires[::-1])
+    strip = [pull for pull in said(pulling_order(turned)) if pull[:2] == ("A2", "")]
+    assert strip == [("A2", "", ["L3.N-A2.1", "A2.1-P3.N", "L3.F-A2.2", "L3.R-A2.3", "A2.3-P3.R"])]
+
+
+def test_wires_of_a_plug_at_no_strip_come_pin_by_pin() -> None:
+    wirer = Wirer()
+    for lever, plug, pin in (("3", "J10", "1"), ("4", "J2", "10"), ("5", "J2", "9"), ("6", "", "")):
+        far = end(EndKind.PIN, plug, pin) if plug else end(LEVER, "9", "N")
+        wirer.wire(lever, "normal", end(LEVER, lever, "N"), far)
+    wirer.chain, wirer.returns = [], []
+    (pull,) = pulling_order(wirer.netlist())
+    assert [wire.circuit for wire in pull.wires] == ["5", "4", "3", "6"]
 
 
 def test_what_touches_no_strip_comes_last_board_by_board() -> None:

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from labelgen.model.panel_form import Panel
-from labelgen.model.roads import panel_roads, roads_at
+from labelgen.model.roads import roads_at
+from labelgen.model.track_forms import panel_roads
 from labelgen.model.track_graph import track_graph
 
 Place = tuple[float, float]
@@ -107,12 +108,19 @@ def test_a_nameless_tie_is_settled_by_the_turn_from_the_toe() -> None:
     [
         {"main": [W, E]},
         {"main": [W, (0, 0)]},
-        {"main": [W, E], "a": [(0, 0), (4, 4)], "b": [(0, 0), (4, -4)]},
+        {"main": [W, E], "a": [(0, 0), (4, 4)], "b": [(0, 0), (4, -4)], "c": [(0, 0), (-4, -4)]},
+        {"main": [W, E], "over": [(0, -8), (0, 8)]},
         {"main": [(-8, 3), (8, 3)]},
     ],
 )
 def test_without_three_roads_there_are_none(tracks: dict[str, Sequence[Place]]) -> None:
     assert ends(tracks) is None
+
+
+def test_only_where_three_roads_meet_there_are_roads() -> None:
+    panel = Panel.model_validate({"tracks": {"a": [[0, 0], [9, 0]]}, "points": {"P1": [4, 0]}})
+    graph = track_graph(panel)
+    assert roads_at(graph, graph.points["P1"]) is None
 
 
 def test_two_points_in_one_place_have_no_roads_of_their_own() -> None:

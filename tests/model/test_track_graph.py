@@ -11,7 +11,8 @@ from shapely.ops import unary_union
 
 from labelgen.lengths import Point
 from labelgen.model.panel_form import Panel
-from labelgen.model.track_graph import SAME_PLACE, TrackGraph, on_a_track, track_corners, track_graph
+from labelgen.model.track_cutting import SAME_PLACE
+from labelgen.model.track_graph import TrackGraph, on_a_track, track_corners, track_graph
 
 
 def graph_of(**keys: Any) -> TrackGraph:

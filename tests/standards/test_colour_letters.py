@@ -5,7 +5,7 @@ from itertools import combinations
 import pytest
 from coloraide import Color
 
-from labelgen.standards.colour_letters import COLOURS, PROTECTIVE, WORDS, letters_of
+from labelgen.standards.colour_letters import COLOURS, PROTECTIVE, WORDS, is_like_protective, is_protective, letters_of
 from labelgen.standards.functions import DEFAULT_FUNCTIONS, PATTERNS
 
 # IEC 60757, table of letter codes, without gold and silver.
@@ -39,6 +39,24 @@ def test_letters_and_words_are_those_of_the_standard() -> None:
 )
 def test_what_names_a_colour(text: str, letters: tuple[str, ...] | None) -> None:
     assert letters_of(text) == letters
+
+
+@pytest.mark.parametrize(("one", "other"), [*combinations(STANDARD_ORDER, 2)])
+def test_green_and_yellow_go_with_no_other_colour(one: str, other: str) -> None:
+    """IEC 60757:2021, clause 5.1: GNYE alone, for protective conductors; neither in any other mix."""
+    letters = letters_of(f"{one}{other}") or ()
+    assert is_protective(letters) == ({one, other} == {"GN", "YE"})
+    assert is_like_protective(letters) == (len({one, other} & {"GN", "YE"}) == 1)
+
+
+@pytest.mark.parametrize("letters", [(one,) for one in STANDARD_ORDER])
+def test_every_colour_may_stand_alone(letters: tuple[str, ...]) -> None:
+    assert not is_protective(letters)
+    assert not is_like_protective(letters)
+
+
+def test_no_function_mixes_green_or_yellow() -> None:
+    assert not any(is_like_protective(letters_of(function.colour) or ()) for function in DEFAULT_FUNCTIONS.values())
 
 
 @pytest.mark.parametrize("vision", ["normal", "protan", "deutan", "tritan"])

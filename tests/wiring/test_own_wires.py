@@ -33,9 +33,24 @@ def test_what_is_not_said_stays_as_the_function_says() -> None:
 
 def test_a_listed_function_does_not_rename_a_wire_of_the_rules() -> None:
     """5.4: it gives number, colour and size; the marker's head and the flag's stay the same."""
-    netlist = netlist_of(listed("from: L5.N, to: A1.1, function: track"))
+    netlist, problems = wired(listed("from: L5.N, to: A1.1, function: track"))
+    assert [(problem.code, problem.place.source) for problem in problems] == [("other-function", "wires.0.function")]
+    assert problems[0].message == "the wire from L5.N to A1.1 is listed as track, and it is normal"
     assert (netlist.wires[0].head, netlist.wires[0].function) == ("5N", "normal")
     assert way_heads(netlist, "A1")[0] == "5N"
+
+
+def test_nor_where_it_runs_through_a_plug() -> None:
+    railway = """
+boards: {W: , E: }
+supplies: {PULSE: {kind: pulse, board: W}}
+strips: {A1: {board: W}}
+plugs: {J1: {boards: [W, E], pins: 9}}
+points: {P5: {board: E, strip: A1}}
+wires: [{from: A1.1, to: P5.N, function: %s}]
+"""
+    assert problems_of(railway % "track") == [("other-function", "wires.0.function")]
+    assert problems_of(railway % "normal") == []
 
 
 def test_our_numbers_go_past_the_builders() -> None:

@@ -1,0 +1,56 @@
+"""Wires of the builder's own that are called as others are, although nothing joins them."""
+
+from itertools import pairwise
+
+from labelgen.checks.continuity import Metal, Nets
+from labelgen.model.description import Description
+from labelgen.model.netlist import EndKind, Netlist, Wire
+from labelgen.problems import Problem
+
+NAMELESS = "spare"
+"""The function of a wire that has no name to be confused with another's."""
+
+
+def listed_heads(description: Description, netlist: Netlist) -> list[Problem]:
+    """Reports heads-alike, once for each head, at the first listed wire of another net.
+
+    Heads of two circuits are compared elsewhere: among wires of the rules, one head may well be in two nets.
+    """
+    nets = _nets(netlist)
+    called: dict[str, dict[Metal, Wire]] = {}
+    for wire in sorted(netlist.wires, key=lambda wire: not wire.circuit):
+        if wire.circuit or wire.function != NAMELESS:
+            called.setdefault(wire.head, {}).setdefault(nets.root(wire.start.point), wire)
+    problems = []
+    for head, (first, *others) in ((head, [*wires.values()]) for head, wires in called.items()):
+        if strays := [wire for wire in others if not wire.circuit]:
+            problems.append(_alike(description, head, first, strays))
+    return problems
+
+
+def _nets(netlist: Netlist) -> Nets:
+    nets = Nets({})
+    for wire in netlist.wires:
+        nets.join(wire.start.point, wire.finish.point)
+    for strip in netlist.strips:
+        for ways in strip.bridges:
+            for before, after in pairwise(ways):
+                nets.join((EndKind.WAY, strip.id, str(before)), (EndKind.WAY, strip.id, str(after)))
+    return nets
+
+
+def _alike(description: Description, head: str, first: Wire, strays: list[Wire]) -> Problem:
+    stray, more = strays[0], len(strays) - 1
+    message = (
+        f"the listed wire {_ends(stray)} is called {head}, as is the one {_ends(first)}, and nothing joins the two"
+    )
+    return Problem(
+        code="heads-alike",
+        message=f"{message}; so it is with {more} more" if more else message,
+        hint="Give it another `function`, or one of your own that has a `code` of its own.",
+        place=description.place_of(*stray.path),
+    )
+
+
+def _ends(wire: Wire) -> str:
+    return f"from {wire.start.name} to {wire.finish.name}"

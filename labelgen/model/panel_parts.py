@@ -1,0 +1,50 @@
+"""Which part is screwed into which hole of a panel."""
+
+from collections.abc import Sequence
+from typing import Literal, Protocol
+
+from labelgen.model.description import Description
+from labelgen.model.hardware import DEFAULT_HARDWARE, Hardware
+from labelgen.model.panel_form import Panel
+
+HoleUse = Literal["lever", "route", "lamp", "screw"]
+HARDWARE_KEYS = {"lever": "levers", "route": "routes", "lamp": "lamps"}
+"""The keys of a panel's `hardware:` that choose the part for all holes of a use."""
+PART_OF_LEVER_TYPE = {
+    "passing": "passing-lever",
+    "button": "push-button-7",
+    "buttons": "push-button-7",
+    "rotary": "rotary-switch",
+    "stud": "stud-4",
+}
+"""The part of a lever of a type, where the panel does not say; of every other type a toggle."""
+
+_DEFAULT_OF_USE = {"lever": "lever", "route": "stud", "lamp": "lamp"}
+_UNKNOWN = Hardware(about="a part that is not described", use="lever", hole=6.5, covers=11.5, fingers=19, body=(13, 13))
+
+
+class OnPanel(Protocol):
+    """What a lever's hole follows from."""
+
+    @property
+    def id(self) -> str: ...
+    @property
+    def type(self) -> str: ...
+    @property
+    def devices(self) -> Sequence[str]: ...
+
+
+def part_id_of(panel: Panel, use: HoleUse, lever: OnPanel | None = None) -> str:
+    """The part in a hole: the lever's own, else that of all holes of the use, else the default."""
+    if lever is not None and lever.id in panel.hardware:
+        return panel.hardware[lever.id]
+    if (chosen := panel.hardware.get(HARDWARE_KEYS[use])) is not None:
+        return chosen
+    if lever is not None and lever.type in PART_OF_LEVER_TYPE:
+        return PART_OF_LEVER_TYPE[lever.type]
+    return DEFAULT_HARDWARE[_DEFAULT_OF_USE[use]]
+
+
+def part_of(description: Description, panel: Panel, use: HoleUse, lever: OnPanel | None = None) -> Hardware:
+    """The part itself; for one that is described nowhere, which is a problem of its own, a toggle stands in."""
+    return description.parts.get(part_id_of(panel, use, lever), _UNKNOWN)

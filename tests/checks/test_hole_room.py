@@ -1,0 +1,113 @@
+"""Parts that are too close to each other, and panels that are too thick for them. Distances by hand from the parts."""
+
+from typing import Any
+
+from labelgen.checks.hole_room import hole_room
+from labelgen.model.description import Description
+from labelgen.model.netlist import LeverPlan, Netlist
+from labelgen.model.routes import Matrix, MatrixRow
+from labelgen.problems import Problem, Severity
+from labelgen.reading.data_readers import built_in_hardware
+
+
+def lever(id_: str, *devices: str, type_: str = "sprung") -> LeverPlan:
+    return LeverPlan(
+        id=id_,
+        shown=id_,
+        name="",
+        type=type_,
+        panel="QUAY",
+        board=None,
+        normal="up",
+        spare=False,
+        devices=devices,
+        path=("levers", id_),
+    )
+
+
+def said(*plans: LeverPlan, **panel: Any) -> list[Problem]:
+    description = Description.model_validate({"railway": "x", "panels": {"QUAY": panel}})
+    rows = tuple(
+        MatrixRow(letter="A", route=route, number="1", stud=True, columns=(), path=("routes", route))
+        for route in panel.get("routes", ())
+    )
+    matrix = Matrix(id="MATRIX", panel="QUAY", supply="PULSE", board=None, rows=rows, columns=())
+    netlist = Netlist(
+        railway="x", circuits=(), strips=(), levers=plans, wires=(), functions={}, matrices=(matrix,) if rows else ()
+    )
+    return hole_room(description.with_parts(built_in_hardware()), netlist)
+
+
+def test_nuts_and_bodies_of_levers() -> None:
+    """Washers of 11.5 mm need 12.5; bodies of 13 mm square need 15, to the side or up and down."""
+    (nuts,) = said(lever("1"), lever("2"), levers={"1": [5, 5], "2": [6.2, 5]})
+    assert nuts.code == "lever-without-hole"
+    assert nuts.message == "the holes of levers 1 and 2 are 12 mm apart, and their nuts need 12.5 mm"
+    (bodies,) = said(lever("1"), lever("2"), levers={"1": [5, 5], "2": [6.4, 5]})
+    assert bodies.message == "the holes of levers 1 and 2 are 14 mm apart, and their bodies behind the panel need 15 mm"
+
+
+def test_fingers_are_said_once_with_the_worst_pairs_and_the_size_that_would_do() -> None:
+    """A frame at 15 mm: 19 are wanted, so 1.27 times as large; 13 mm a square do."""
+    frame = {str(n): [5 + 1.5 * n, 5] for n in range(6)}
+    (problem,) = said(*map(lever, frame), levers=frame, size=[200, 100])
+    assert problem.code == "too-close"
+    assert problem.severity is Severity.CAUTION
+    assert problem.message == (
+        "on panel QUAY there is little room: levers 0 and 1: 15 mm apart, fingers need 19; levers 1 and 2: 15 mm apart,"
+        " fingers need 19; levers 2 and 3: 15 mm apart, fingers need 19; and 2 more"
+    )
+    assert problem.hint.startswith("`grid: 13` on a panel of 260 × 130 mm would do; or give one of each two another")
+    assert said(*map(lever, frame), levers=frame, size=[260, 130], grid=13) == []
+
+
+def test_a_frame_of_sixty_levers_at_twenty_millimetres_has_room() -> None:
+    assert said(*(lever(str(n)) for n in range(60)), levers={"row": "5"}, size=[1200, 100]) == []
+
+
+def test_passing_levers_stand_side_by_side() -> None:
+    """A slot of 4 × 26 mm covers 8 × 30; its bracket of 12 mm needs 14."""
+    plans = (lever("1", type_="passing"), lever("2", type_="passing"))
+    assert said(*plans, levers={"1": [5, 5], "2": [6.4, 5]}) == []
+    (problem,) = said(*plans, levers={"1": [5, 5], "2": [6.3, 5]})
+    assert "bodies behind the panel need 14 mm" in problem.message
+    (above,) = said(*plans, levers={"1": [5, 5], "2": [5, 8]})
+    assert "their nuts need 31 mm" in above.message
+
+
+def test_a_button_too_close_for_fingers_but_not_its_nut() -> None:
+    """Toggle 19, stud 10: 14.5 mm. What nuts need is said by the checks of routes."""
+    (problem,) = said(lever("1"), levers={"1": [5, 5]}, routes={"Yard": [6.3, 5]})
+    assert said(lever("1"), levers={"1": [5, 5]}, routes={"Yard": [6, 5]}) == []
+    assert "lever 1 and the button of route Yard: 13 mm apart, fingers need 14.5" in problem.message
+
+
+def test_lamps_on_each_other_and_on_a_screw() -> None:
+    """Lamps of 3 mm cover 3.8: 4.8 apart; their bodies of 4 mm need 6. A screw's head of 6.8 mm."""
+    (problem,) = said(lamps={"A": [[5, 5], [5.5, 5]]}, size=[200, 100])
+    assert "the lamp A and the lamp A: 5 mm apart, their bodies behind the panel need 6" in problem.message
+    (problem,) = said(lamps={"A": [1.2, 0.8]}, screws="yes", size=[200, 100])
+    assert "the lamp A and corner screw 1: 4 mm apart, what is screwed in there needs 6.3" in problem.message
+
+
+def test_a_lamp_that_finds_no_room_and_no_size_that_would_do() -> None:
+    tracks = {"main": [[1, 5], [19, 5]], "loop": ["P1", "P2"]}
+    points = {"P1": [5, 5], "P2": [5.5, 4.5]}
+    tracks["up"] = [[1, 4.5], [19, 4.5]]
+    (problem,) = said(
+        lever("1", "P1"), tracks=tracks, points=points, lamps="yes", size=[200, 100], levers={"1": [9, 8]}
+    )
+    assert "the lamp P1.reverse finds no room on its road" in problem.message
+    assert problem.hint.startswith("Give one of each two")
+
+
+def test_a_panel_that_is_thicker_than_the_bushes_hold() -> None:
+    keys: dict[str, Any] = {"levers": {"1": [5, 5], "2": [9, 5]}, "hardware": {"2": "standard-toggle"}}
+    plans = (lever("1"), lever("2"))
+    assert said(*plans, **keys) == []
+    assert said(*plans, **keys, thickness=5) == []
+    (problem,) = said(*plans, **keys, thickness=6)
+    assert problem.code == "panel-too-thick"
+    assert problem.message.endswith("hold: miniature-toggle 5 mm")
+    (problem,) = said(*plans, **keys, thickness="8.5")
+    assert problem.message.endswith("hold: miniature-toggle 5 mm, standard-toggle 8 mm")

@@ -1,0 +1,127 @@
+"""The operator's card, read back as a visitor reads it."""
+
+from io import BytesIO
+from typing import Any
+
+import pdfplumber
+import pytest
+from panel_railway import HARBOUR
+
+from labelgen.drawings.operator_card import operator_card
+from labelgen.model.description import Description
+from labelgen.model.drawing import Drawing, Text
+from labelgen.model.look import Look
+from labelgen.model.sheet import Document, Placed, Sheet
+from labelgen.problems import Problem
+from labelgen.reading.data_readers import built_in_hardware, built_in_kinds
+from labelgen.rendering.pdf import pdf_bytes
+from labelgen.standards.paper_sizes import PAPERS
+from labelgen.typefaces import FACES
+from labelgen.wiring.expansion import expand
+
+POINTS = {f"P{n}": {} for n in "1234678"} | {"P5A": {}, "P5B": {}, "P9": {"not_in_use": "burnt coil", "name": "Wharf"}}
+RAILWAY: dict[str, Any] = {
+    "railway": "Marram Quay",
+    "supplies": {"PULSE": {"kind": "pulse"}, "CAB": {"kind": "track"}, "DC": {"kind": "dc"}},
+    "strips": {"A1": {"ways": "100"}},
+    "levers": {"5": {"name": "Crossover", "normal": "down"}, "10": {"spare": "yes"}, "13": {"type": "button"}},
+    "points": POINTS,
+    "devices": {
+        "YARD": {"kind": "section", "lever": "11", "name": "Goods yard"},
+        "QUAY": {"kind": "section", "lever": "12"},
+        "U1": {"kind": "uncoupler", "lever": "13", "name": "Uncoupler"},
+    },
+    "panels": {"HARBOUR": HARBOUR},
+    "routes": {"Platform 1": {"2": "normal", "5": "reverse", "1": "normal"}, "Yard": {"5": "normal"}},
+}
+
+
+def card(paper: str = "a4", **more: Any) -> tuple[list[Drawing], list[Problem]]:
+    keys = {key: value for key, value in {**RAILWAY, **more}.items() if value is not None}
+    description = Description.model_validate(keys).with_parts(built_in_hardware())
+    netlist, problems = expand(description, built_in_kinds())
+    assert problems == []
+    return operator_card(description, netlist, Look(), PAPERS[paper])
+
+
+def lines(drawings: list[Drawing]) -> list[str]:
+    """The lines of text, as another program reads them."""
+    pages = [Sheet(width=d.width, height=d.height, placed=(Placed(x=0, y=0, drawing=d),)) for d in drawings]
+    with pdfplumber.open(BytesIO(pdf_bytes(Document(title="t", pages=tuple(pages))))) as pdf:
+        return [line for page in pdf.pages for line in page.extract_text().splitlines()]
+
+
+def test_each_route_names_its_button_and_the_levers_in_the_builders_order() -> None:
+    said = lines(card()[0])
+    assert "1 Platform 1 2 up, 5 up, 1 up" in said  # lever 5 lies down when normal
+    assert "2 Yard 5 down" in said
+
+
+def test_each_lever_says_what_it_works_and_where_its_two_lies_lead() -> None:
+    said = lines(card()[0])
+    assert "1 P1, points up: main down: goods" in said
+    assert "5 Crossover, points down: main up: crossover" in said
+    assert "8 P8, points up: quay down: wharf" in said
+    assert "13 Uncoupler – –" in said
+
+
+def test_sections_spares_and_what_is_out_of_use_are_said() -> None:
+    said = lines(card()[0])
+    assert {"11 Goods yard", "12 QUAY"} <= set(said)
+    assert "Spare, and working nothing: 10." in said
+    assert "P9, Wharf: burnt coil" in said
+    assert "9 Wharf, out of use out of use out of use" in said
+    assert "When you leave, put every section switch off." in " ".join(said)
+
+
+def test_signals_say_danger_and_clear() -> None:
+    devices = {"S1": {"kind": "semaphore", "lever": "1", "name": "Home"}}
+    levers = {"2": {"role": "distant", "type": "latching", "name": "Outer"}}
+    said = lines(card(points=None, routes=None, panels=None, devices=devices, levers=levers)[0])
+    assert "2 Outer, distant up: caution down: clear" in said
+    assert any(line == "1 Home, stop up: danger down: clear" for line in said)
+    assert "every signal back to danger." in " ".join(said)
+
+
+def test_the_usual_cautions_stand_first() -> None:
+    said = " ".join(lines(card()[0])[1:7])
+    for words in ("turns everything off", "Open nothing", "never move points under a train", "One lever at a time"):
+        assert words in said
+
+
+def test_a_small_railway_has_a_card_of_a5_and_a_large_one_of_a4() -> None:
+    (small,), problems = card(points={"P5A": {}}, devices=None, panels=None, routes=None, levers=None)
+    assert problems == []
+    assert (small.width, small.height) == (148, 210)
+    large, _ = card(points={f"P{n}": {} for n in range(1, 41)}, devices=None, panels=None, routes=None, levers=None,
+                    strips={"A1": {"ways": "200"}})  # fmt: skip
+    assert len(large) > 1
+    assert {(page.width, page.height) for page in large} == {(210, 297)}
+    (letter,), _ = card("letter", points={"P5A": {}}, devices=None, panels=None, routes=None, levers=None)
+    assert (letter.width, letter.height) == (215.9, 279.4)
+
+
+@pytest.mark.parametrize(("paper", "distance"), [("a4", 500), ("letter", 600)])
+def test_the_type_is_large(paper: str, distance: int) -> None:
+    """ISO 9241-3: 20 minutes of arc at the distance from which it is read (the running head is no part of it)."""
+    drawings, _ = card(paper, points={"P5A": {}}, devices=None, panels=None, routes=None, levers=None)
+    texts = [shape for shape in drawings[0].shapes if isinstance(shape, Text)]
+    caps = sorted(text.size * FACES[text.face].cap for text in texts if text.y > 18)
+    assert caps[0] >= distance * 20 / 60 * 0.01745 * 0.999
+
+
+def test_without_levers_there_is_no_card() -> None:
+    assert card(points=None, devices=None, panels=None, routes=None, levers=None) == ([], [])
+
+
+def test_sections_alone_have_no_table_of_levers_and_what_is_out_of_use_may_have_no_name() -> None:
+    devices = {"YARD": {"kind": "section", "lever": "11", "not_in_use": "loose rail"}}
+    said = lines(card(points=None, devices=devices, panels=None, routes=None, levers=None)[0])
+    assert "Levers" not in said
+    assert {"11 YARD", "YARD: loose rail"} <= set(said)
+
+
+def test_a_lever_without_a_stroke_is_said_to_be_set_in_words() -> None:
+    levers = {"5": {"type": "buttons"}}
+    said = lines(card(points={"P5": {}}, devices=None, panels=None, levers=levers, routes={"Out": {"5": "reverse"}})[0])
+    assert any(line.endswith("Out 5 reverse") for line in said)
