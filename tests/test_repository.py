@@ -251,12 +251,14 @@ ONLY_IN = {
     "jinja2": ("rendering/",),
     "markupsafe": ("rendering/",),
     "networkx": ("wiring/plug_ways.py",),
+    "numpy": ("electrics/network.py",),
     "openpyxl": ("reading/spreadsheet_xlsx.py", "rendering/filled_lists.py", "rendering/workbook.py"),
     "pydantic": ("model/", "reading/"),
     "pydantic_core": ("model/", "reading/"),
     "qrcode": ("drawings/qr.py",),
     "reportlab": ("rendering/pdf", "typefaces.py"),
     "rich": ("rendering/", "command_line.py", "problem_text.py"),
+    "scipy": ("electrics/network.py",),
     "svgwrite": ("rendering/svg",),
     "typer": ("command_line.py",),
     "yaml": ("reading/",),
@@ -296,7 +298,18 @@ def test_no_environment_outside_of_the_command_line() -> None:
     assert set(readers) <= {"command_line.py", "pdf.py"}
 
 
-HEAVY = {"cv2", "ezdxf", "fontTools", "jinja2", "networkx", "openpyxl", "qrcode", "reportlab", "rich.console", "svgwrite"}
+HEAVY = {
+    "cv2",
+    "ezdxf",
+    "fontTools",
+    "jinja2",
+    "networkx",
+    "openpyxl",
+    "qrcode",
+    "reportlab",
+    "rich.console",
+    "svgwrite",
+}
 
 
 def modules_after(statements: str) -> set[str]:
