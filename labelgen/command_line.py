@@ -74,16 +74,28 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="The descripti
 
 
 @app.command()
-def check(file: FileArgument, as_json: JsonOption = False) -> None:
+def check(
+    file: FileArgument,
+    as_json: JsonOption = False,
+    figures: Annotated[bool, typer.Option("--figures", help="Say what each throw and each load comes to.")] = False,
+) -> None:
     """Say every problem and caution of a description."""
-    from labelgen.pipeline import check_file
+    from labelgen.pipeline import check_file, figures_of_railway
     from labelgen.problem_text import as_json as problems_as_json
     from labelgen.problem_text import as_text, summary
 
-    _, problems = check_file(file)
+    checked, problems = check_file(file)
+    found = figures_of_railway(checked) if figures and checked is not None and not has_errors(problems) else None
     if as_json:
-        typer.echo(json.dumps(problems_as_json(problems), ensure_ascii=False, indent=2))
+        from labelgen.rendering.figures_json import figures_as_json
+
+        told = problems_as_json(problems) | ({"figures": figures_as_json(found)} if found is not None else {})
+        typer.echo(json.dumps(told, ensure_ascii=False, indent=2))
     else:
+        if found is not None:
+            from labelgen.rendering.figure_tables import print_figures
+
+            print_figures(found)
         for problem in problems:
             typer.echo(f"{as_text(problem)}\n")
         typer.echo(f"{file}: {summary(problems)}")

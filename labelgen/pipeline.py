@@ -10,8 +10,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from labelgen.checks.check_list import check
+from labelgen.figuring.figures import figures_of
 from labelgen.makers.maker_list import MAKERS
 from labelgen.making import Checked, Files, Job, Made, Request, Result, print_problems
+from labelgen.model.figures import Figures
 from labelgen.problems import Problem, Severity, has_errors, in_file_order
 from labelgen.reading.built_record_reader import ReadRecord, read_built_record
 from labelgen.reading.data_readers import built_in_kinds
@@ -45,6 +47,11 @@ def check_file(path: Path, *, afresh: bool = False) -> tuple[Checked | None, lis
         record_seen=recorded.seen,
     )
     return checked, in_file_order([*problems, *found])
+
+
+def figures_of_railway(checked: Checked) -> Figures:
+    """The electrical figures of a description without errors: of every throw, and of every steady load."""
+    return figures_of(checked.description, checked.netlist)
 
 
 def record_of(path: Path, checked: Checked) -> ReadRecord:

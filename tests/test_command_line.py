@@ -144,6 +144,44 @@ def test_missing_files_and_folders(tmp_path: Path, command: str) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+FIGURED = """\
+railway: Marram Quay
+boards: {B1: {size: [1200, 600], at: [0, 0]}}
+supplies:
+  PULSE: {kind: pulse, at: [60, 60], volts: 24, microfarads: 4700}
+  LIGHT: {kind: dc, at: [60, 200], volts: 12}
+strips: {S1: {at: [600, 400], measured: 110}}
+points: {P5: {at: [900, 200], supply: PULSE}}
+devices: {H1: {kind: lamps, supply: LIGHT, at: [300, 200], milliamps: 100}}
+"""
+
+
+def test_check_with_figures(tmp_path: Path) -> None:
+    file = tmp_path / "figured.yaml"
+    file.write_text(FIGURED, encoding="utf-8")
+    figures = json.loads(run("check", file, "--figures", "--json").stdout)["figures"]
+    assert [(throw["lever"], throw["lie"]) for throw in figures["throws"]] == [("5", "normal"), ("5", "reverse")]
+    first = figures["throws"][0]
+    assert first["stored_joules"] == pytest.approx(4700e-6 * 24**2 / 2)
+    assert first["peak_amps"] == pytest.approx(24 / first["loop_ohms"])
+    assert first["coils"][0]["share"] == pytest.approx(4.5 / first["loop_ohms"])
+    assert [load["device"] for load in figures["loads"]] == ["H1"]
+    said = run("check", file, "--figures").stdout
+    assert f"{first['loop_ohms']:.2f}" in said
+    assert "wires without a length" in said  # those of the lever, whose panel is not described
+    assert "H1.L" in said
+    assert "LIGHT" in said
+    assert "figures" not in json.loads(run("check", file, "--json").stdout)
+
+
+def test_no_figures_of_what_is_wrong(tmp_path: Path) -> None:
+    file = tmp_path / "wrong.yaml"
+    file.write_text(FIGURED.replace("supply: LIGHT", "supply: LIGTH"), encoding="utf-8")
+    result = run("check", file, "--figures", "--json")
+    assert result.exit_code == 1
+    assert "figures" not in json.loads(result.stdout)
+
+
 def test_check_as_json(railway: Path) -> None:
     good = json.loads(run("check", railway, "--json").stdout)
     assert set(good) == {"problems"}

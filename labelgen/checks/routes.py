@@ -93,8 +93,8 @@ def _off_panel(description: Description, id_: str, rows: Mapping[str, MatrixRow]
     if panel.size is None:
         return
     width, height = panel.size
-    reach = part_of(description, panel, "route").covers / 2
     for name, at in route_places(panel, rows).items():
+        reach = part_of(description, panel, "route", route=description.routes[name]).covers / 2
         if (room := _room(at, width, height)) < reach:
             where = f"{'on' if room >= 0 else 'beyond'} the edge of panel {id_}"
             yield Problem(

@@ -10,8 +10,8 @@ from labelgen.drawings.fascia_forms import DrawnForms
 from labelgen.drawings.fascia_style import BREAK_GAP_MM, SET_OFF_MM
 from labelgen.drawings.polylines import apart, line_length, place_at
 from labelgen.lengths import Point
+from labelgen.model.hole_room import Room
 from labelgen.model.panel_form import Panel
-from labelgen.model.panel_places import NUT_RADIUS_MM
 from labelgen.model.roads import angle_between
 from labelgen.model.track_forms import Junction
 from labelgen.model.track_graph import TrackGraph
@@ -35,7 +35,7 @@ class Cuts:
         drawn: DrawnForms,
         *,
         width: float,
-        holes: tuple[Point, ...],
+        holes: tuple[Room, ...],
     ) -> None:
         self.at = [Point(node.x * panel.grid, node.y * panel.grid) for node in graph.nodes]
         self._graph, self._width, self._holes, self._drawn = graph, width, holes, drawn
@@ -76,12 +76,12 @@ class Cuts:
         """How far from its point a reverse road first is clear of the other two, and of the lever's nut."""
         others = [(self.at[a], self.at[b]) for chain in dict.fromkeys(chains) for a, b in pairwise(chain.nodes)]
         clear = self._width + SET_OFF_MM
-        nut = NUT_RADIUS_MM + SET_OFF_MM + self._width / 2
-        own = [hole for hole in self._holes if apart(hole, places[0]) < NUT_RADIUS_MM]
+        beyond = SET_OFF_MM + self._width / 2
+        own = [hole for hole in self._holes if apart(hole.at, places[0]) < hole.reach]
         whole = line_length(places)
         for step in range(1, int(whole / _STEP_MM)):
             place = place_at(places, step * _STEP_MM)
-            if all(apart(hole, place) >= nut for hole in own) and all(
+            if all(apart(hole.at, place) >= hole.reach + beyond for hole in own) and all(
                 point_to_segment(place, a, b) >= clear for a, b in others
             ):
                 return step * _STEP_MM

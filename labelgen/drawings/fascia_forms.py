@@ -10,8 +10,8 @@ from labelgen.drawings.clearances import Obstacle, Stroke, disc
 from labelgen.drawings.fascia_style import SET_OFF_MM
 from labelgen.drawings.polylines import apart, onward, turned, unit
 from labelgen.lengths import Point
+from labelgen.model.hole_room import Room
 from labelgen.model.panel_form import Panel
-from labelgen.model.panel_places import NUT_RADIUS_MM
 from labelgen.model.roads import Way, angle_between, turn
 from labelgen.model.track_forms import Junction
 from labelgen.model.track_graph import TrackGraph
@@ -154,7 +154,7 @@ def form_obstacles(drawn: DrawnForms) -> list[Obstacle]:
 
 
 def slip_lines(
-    at: Sequence[Point], graph: TrackGraph, forms: Mapping[int, Junction], *, width: float, holes: Sequence[Point]
+    at: Sequence[Point], graph: TrackGraph, forms: Mapping[int, Junction], *, width: float, holes: Sequence[Room]
 ) -> Iterator[tuple[Way, tuple[Point, Point], float]]:
     """For each curve of a slip a lighter line across the corner, clear of the crossing and of a lever's nut there."""
     light = _SLIP_WIDTH * width
@@ -162,8 +162,8 @@ def slip_lines(
         if not form.is_slip:
             continue
         middle = at[form.node]
-        under_nut = any(apart(hole, middle) < NUT_RADIUS_MM for hole in holes)
-        clear = max(width / 2, NUT_RADIUS_MM if under_nut else 0.0) + SET_OFF_MM + light / 2
+        nuts = [hole.reach for hole in holes if apart(hole.at, middle) < hole.reach]
+        clear = max(width / 2, *nuts, 0.0) + SET_OFF_MM + light / 2
         for a, b in form.curved:
             ways = [unit(graph.towards(form.node, edge)) for edge in (a, b)]
             half = angle_between(*ways) / 2

@@ -123,7 +123,7 @@ def fascia_plan(description: Description, netlist: Netlist, look: Look, id_: str
         return None
     graph, width = track_graph(panel), track_width(panel)
     sections, forms, style = track_sections(panel, graph), drawn_forms(panel, graph, width), style_of(panel, look)
-    standing = tuple(holes.values())
+    standing = tuple(hole.room for hole in drilled if hole.use == "lever")
     inside = whole.inset(MARGIN_MM)
     runs = track_runs(panel, graph, sections, forms, width=width, holes=standing, inside=inside)
     marks = [mark for mark in break_marks(panel, graph, width + 4) if all(_on(whole, end) for end in mark)]

@@ -10,6 +10,7 @@ from labelgen.drawings.fascia_cuts import Cuts
 from labelgen.drawings.fascia_forms import DrawnForms, deck_lines, slip_lines
 from labelgen.drawings.polylines import kept_inside, onward, trimmed, turned, unit
 from labelgen.lengths import Point, Rectangle
+from labelgen.model.hole_room import Room
 from labelgen.model.panel_form import Panel
 from labelgen.model.track_forms import junctions
 from labelgen.model.track_graph import TrackGraph
@@ -47,7 +48,7 @@ def track_runs(
     drawn: DrawnForms,
     *,
     width: float,
-    holes: Sequence[Point],
+    holes: Sequence[Room],
     inside: Rectangle,
 ) -> list[Run]:
     """The middle lines to be drawn with round ends; each whole line stays `inside`.

@@ -76,10 +76,11 @@ def lever_path(panel_id: str, panel: Panel, lever: LeverPlan) -> Path:
 
 
 def _routes(description: Description, netlist: Netlist, panel_id: str, panel: Panel) -> Iterator[PanelHole]:
-    part = part_of(description, panel, "route")
     for name, at in route_places(panel, routes_on(netlist.matrices, panel_id)).items():
         path = ("panels", panel_id, "routes", name)
-        called, part_id = f"the button of route {name}", part_id_of(panel, "route")
+        route = description.routes[name]
+        part, part_id = part_of(description, panel, "route", route=route), part_id_of(panel, "route", route=route)
+        called = f"the {'button' if route.stud is None else 'stud'} of route {name}"
         yield _hole(part, "route", name, called=called, at=at, part_id=part_id, path=path)
 
 

@@ -6,6 +6,7 @@ from typing import Literal, Protocol
 from labelgen.model.description import Description
 from labelgen.model.hardware import DEFAULT_HARDWARE, Hardware
 from labelgen.model.panel_form import Panel
+from labelgen.model.route_form import Route
 
 HoleUse = Literal["lever", "route", "lamp", "screw"]
 HARDWARE_KEYS = {"lever": "levers", "route": "routes", "lamp": "lamps"}
@@ -19,7 +20,6 @@ PART_OF_LEVER_TYPE = {
 }
 """The part of a lever of a type, where the panel does not say; of every other type a toggle."""
 
-_DEFAULT_OF_USE = {"lever": "lever", "route": "stud", "lamp": "lamp"}
 _UNKNOWN = Hardware(about="a part that is not described", use="lever", hole=6.5, covers=11.5, fingers=19, body=(13, 13))
 
 
@@ -34,17 +34,28 @@ class OnPanel(Protocol):
     def devices(self) -> Sequence[str]: ...
 
 
-def part_id_of(panel: Panel, use: HoleUse, lever: OnPanel | None = None) -> str:
-    """The part in a hole: the lever's own, else that of all holes of the use, else the default."""
+def part_id_of(panel: Panel, use: HoleUse, lever: OnPanel | None = None, route: Route | None = None) -> str:
+    """The part in a hole: the lever's own, else that of all holes of the use, else the default.
+
+    A route has a button, or a stud where it says so.
+    """
     if lever is not None and lever.id in panel.hardware:
         return panel.hardware[lever.id]
     if (chosen := panel.hardware.get(HARDWARE_KEYS[use])) is not None:
         return chosen
     if lever is not None and lever.type in PART_OF_LEVER_TYPE:
         return PART_OF_LEVER_TYPE[lever.type]
-    return DEFAULT_HARDWARE[_DEFAULT_OF_USE[use]]
+    if use == "route":
+        return DEFAULT_HARDWARE["stud" if route is not None and route.stud is not None else "button"]
+    return DEFAULT_HARDWARE[use]
 
 
-def part_of(description: Description, panel: Panel, use: HoleUse, lever: OnPanel | None = None) -> Hardware:
+def part_of(
+    description: Description,
+    panel: Panel,
+    use: HoleUse,
+    lever: OnPanel | None = None,
+    route: Route | None = None,
+) -> Hardware:
     """The part itself; for one that is described nowhere, which is a problem of its own, a toggle stands in."""
-    return description.parts.get(part_id_of(panel, use, lever), _UNKNOWN)
+    return description.parts.get(part_id_of(panel, use, lever, route), _UNKNOWN)

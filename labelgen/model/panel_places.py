@@ -14,14 +14,6 @@ from labelgen.model.road_walks import PanelWalks, Walk
 from labelgen.model.routes import Matrix
 from labelgen.natural_order import natural
 
-NUT_RADIUS_MM = 5.0
-"""A miniature toggle's nut is 8 mm across its flats, 9.2 mm across its corners. Common practice, no source."""
-
-STUD_HOLE_RADIUS_MM = 2.0
-"""For a 4 mm stud or screw; a push button is drilled out to its own size. Common practice, no source."""
-STUD_RADIUS_MM = 4.0
-"""What the head of a stud, or the collar of a small button, covers. Common practice, no source."""
-
 
 def lever_holes(
     description: Description, panel_id: str, levers: Iterable[OnPanel], routes: Iterable[str] = ()
@@ -68,11 +60,14 @@ def _own_places(panel: Panel, levers: Sequence[str]) -> dict[str, Point]:
 
 def _fixed(description: Description, panel: Panel, routes: Iterable[str]) -> list[Fixed]:
     """Buttons of routes, lamps with a place of their own, corner screws."""
-    button, lamp = part_of(description, panel, "route"), part_of(description, panel, "lamp")
+    lamp, given = part_of(description, panel, "lamp"), description.routes
     lamps = [square(panel, place) for places in panel.lamp_places.values() for place in places]
     screws = [screw_room(panel.screws.diameter, at) for at in screw_places(panel) if panel.screws is not None]
     return [
-        *(Fixed(room=room_of(button, at)) for at in route_places(panel, routes).values()),
+        *(
+            Fixed(room=room_of(part_of(description, panel, "route", route=given.get(name)), at))
+            for name, at in route_places(panel, routes).items()
+        ),
         *(Fixed(room=room_of(lamp, at), fingers=False) for at in lamps),
         *(Fixed(room=room, fingers=False) for room in screws),
     ]

@@ -19,7 +19,7 @@ UNWATCHED_WIDTH = 240
 def print_wires(netlist: Netlist) -> None:
     """The wire list, one wire a line, and what it adds up to."""
     titles = ("no.", "head", "from", "to", "colour", "size", "mm", "board", "holes", "note")
-    _print(titles, [_row(wire) for wire in netlist.wires], right={0, 6})
+    print_table(titles, [_row(wire) for wire in netlist.wires], right={0, 6})
     lengths = [wire.length for wire in netlist.wires if wire.length is not None]
     without = len(netlist.wires) - len(lengths)
     total = f"{len(netlist.wires)} wires, {sum(lengths) / 1000:.1f} m"
@@ -37,7 +37,7 @@ def print_changes(changes: Changes) -> None:
         for wire in wires
     ]
     rows += [("moved", "", move.what, move.was, move.now) for move in changes.moved]
-    _print(("", "no.", "head", "from", "to"), rows, right={1})
+    print_table(("", "no.", "head", "from", "to"), rows, right={1})
 
 
 def print_stocks(stocks: Sequence[Stock]) -> None:
@@ -52,7 +52,7 @@ def print_stocks(stocks: Sequence[Stock]) -> None:
         )
         for stock in stocks
     ]
-    _print(("sheet", "labels", "label, mm", "pitch, mm", "left / top, mm"), rows, right=set())
+    print_table(("sheet", "labels", "label, mm", "pitch, mm", "left / top, mm"), rows, right=set())
 
 
 def _row(wire: Wire) -> tuple[str, ...]:
@@ -74,7 +74,8 @@ def _end(end: End) -> str:
     return f"{end.shown}/{end.side}" if end.side else end.shown
 
 
-def _print(titles: Sequence[str], rows: Sequence[Sequence[str]], *, right: set[int]) -> None:
+def print_table(titles: Sequence[str], rows: Sequence[Sequence[str]], *, right: set[int]) -> None:
+    """Rows under their titles; the columns in `right` are set to the right."""
     table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False)
     for number, title in enumerate(titles):
         table.add_column(title, justify="right" if number in right else "left", no_wrap=True)

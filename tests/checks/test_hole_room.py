@@ -26,9 +26,10 @@ def lever(id_: str, *devices: str, type_: str = "sprung") -> LeverPlan:
 
 
 def said(*plans: LeverPlan, **panel: Any) -> list[Problem]:
-    description = Description.model_validate({"railway": "x", "panels": {"QUAY": panel}})
+    routes = {name: {"1": "normal"} for name in panel.get("routes", ())}
+    description = Description.model_validate({"railway": "x", "panels": {"QUAY": panel}, "routes": routes})
     rows = tuple(
-        MatrixRow(letter="A", route=route, number="1", stud=True, columns=(), path=("routes", route))
+        MatrixRow(letter="A", route=route, number="1", stud=False, columns=(), path=("routes", route))
         for route in panel.get("routes", ())
     )
     matrix = Matrix(id="MATRIX", panel="QUAY", supply="PULSE", board=None, rows=rows, columns=())
@@ -76,10 +77,10 @@ def test_passing_levers_stand_side_by_side() -> None:
 
 
 def test_a_button_too_close_for_fingers_but_not_its_nut() -> None:
-    """Toggle 19, stud 10: 14.5 mm. What nuts need is said by the checks of routes."""
-    (problem,) = said(lever("1"), levers={"1": [5, 5]}, routes={"Yard": [6.3, 5]})
+    """Toggle 19, button 13: 16 mm. What nuts need is said by the checks of routes."""
+    (problem,) = said(lever("1"), levers={"1": [5, 5]}, routes={"Yard": [6.5, 5]})
     assert said(lever("1"), levers={"1": [5, 5]}, routes={"Yard": [6, 5]}) == []
-    assert "lever 1 and the button of route Yard: 13 mm apart, fingers need 14.5" in problem.message
+    assert "lever 1 and the button of route Yard: 15 mm apart, fingers need 16" in problem.message
 
 
 def test_lamps_on_each_other_and_on_a_screw() -> None:

@@ -44,16 +44,16 @@ def test_two_routes_in_one_place() -> None:
 
 
 def test_two_routes_too_close() -> None:
-    """Heads of 8 mm and 1 mm between them: 9 mm from middle to middle."""
-    assert told("Goods: [5, 2], Yard: [5.9, 2]") == []
+    """A button of 10 mm, a stud's head of 8 mm and 1 mm between them: 10 mm from middle to middle."""
+    assert told("Goods: [5, 2], Yard: [6, 2]") == []
     ((code, message),) = told("Goods: [5, 2], Yard: [5.7, 2]")
     assert code == "route-without-stud"
     assert "7 mm apart" in message
 
 
 def test_a_route_too_close_to_a_lever() -> None:
-    """A washer of 11.5 mm and a head of 8 mm, 1 mm apart: 10.75 mm."""
-    assert told("Goods: [5, 3.9], Yard: [12, 2]") == []
+    """A washer of 11.5 mm and a button of 10 mm, 1 mm apart: 11.75 mm."""
+    assert told("Goods: [5, 3.8], Yard: [12, 2]") == []
     ((code, message),) = told("Goods: [5, 4.2], Yard: [12, 2]")
     assert code == "route-without-stud"
     assert "lever 5" in message

@@ -1,4 +1,4 @@
-"""Routes on the fascia: a hole of 4 mm in a ring, its number beside it, its name where there is room."""
+"""Routes on the fascia: the hole of a button or stud in a ring, its number beside it, its name if there is room."""
 
 from math import hypot
 
@@ -24,7 +24,7 @@ def fascia(routes: dict[str, list[str]], **panel: object) -> tuple[dict[str, Dra
             "supplies": {"PULSE": {"kind": "pulse"}},
             "strips": {"A1": {}},
             "points": {"P5": {"name": "Harbour"}},
-            "routes": {"Main line": {"5": "normal"}, "Loop": {"levers": {"5": "reverse"}, "number": "66"}},
+            "routes": {"Main line": {"5": "normal"}, "Loop": {"levers": {"5": "reverse"}, "stud": "66"}},
             "panels": {
                 "MAIN": {
                     "size": ["320", "100"],
@@ -54,10 +54,11 @@ def near(drawing: Drawing, x: float, y: float) -> set[str]:
 
 
 def test_each_route_has_the_hole_of_its_stud_its_number_and_its_name(drawing: Drawing) -> None:
-    for x, y, number, name in ((280, 50, "1", "Main line"), (280, 20, "66", "Loop")):
+    # A bush of 7 mm (common practice); ISO 273, medium series, M4.
+    for x, y, number, name, hole in ((280, 50, "1", "Main line", 7.1), (280, 20, "66", "Loop", 4.5)):
         rings = [s for s in drawing.shapes if isinstance(s, Circle) and (s.x, s.y) == (x, y) and s.stroke]
         (ring,) = rings
-        assert ring.radius - ring.stroke_width / 2 == pytest.approx(4.5 / 2)  # ISO 273, medium series, M4
+        assert ring.radius - ring.stroke_width / 2 == pytest.approx(hole / 2)
         assert {number, name} <= near(drawing, x, y)
 
 
@@ -71,7 +72,7 @@ def test_its_number_has_the_colour_of_its_ring_and_is_smaller_than_a_levers(draw
 
 def test_nothing_that_is_written_touches_a_button_a_track_or_another_text(drawing: Drawing) -> None:
     written = [(text.text, text_ink(text)) for text in drawing.shapes if isinstance(text, Text)]
-    heads = [("button", Dot(x, y).buffer(4)) for x, y in ((280, 50), (280, 20))]
+    heads = [("button", Dot(280, 50).buffer(5)), ("stud", Dot(280, 20).buffer(4))]
     for index, (what, ink) in enumerate(written):
         for other, area in [*written[index + 1 :], *heads, ("track", track_ink(drawing))]:
             assert not ink.intersects(area), (what, other)

@@ -101,8 +101,8 @@ def test_what_has_a_place_of_its_own_never_moves_and_the_other_goes_the_whole_wa
 
 
 def test_a_button_keeps_a_lever_away_and_a_lamp_only_its_nut() -> None:
-    # toggle 19 and stud 10 for fingers: 14.5 mm
-    assert holes(works(1), on_it=("Yard",), **in_line(10, routes={"Yard": [11, 10]})) == {"1": Point(95.5, 100)}
+    # toggle 19 and button 13 for fingers: 16 mm
+    assert holes(works(1), on_it=("Yard",), **in_line(10, routes={"Yard": [11, 10]})) == {"1": Point(94, 100)}
     assert holes(works(1), **in_line(10, lamps={"P1.normal": [11.1, 10]})) == {"1": Point(100, 100)}
     # bodies of 13 and 4 mm, 2 mm apart: 10.5 mm
     assert holes(works(1), **in_line(10, lamps={"P1.normal": [11, 10]})) == {"1": Point(99.5, 100)}
