@@ -3,7 +3,7 @@
 from typing import Any
 
 import pytest
-from test_panel import PathsAsPlaces
+from checks.small_panel import PathsAsPlaces
 
 from labelgen.checks.diagram import crossing_problems, island_problems, near_track_problems, section_problems
 from labelgen.model.description import Description
