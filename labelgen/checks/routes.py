@@ -7,6 +7,7 @@ from math import hypot
 from labelgen.lengths import Point
 from labelgen.model.description import Description
 from labelgen.model.hole_room import apart, needed_between, shortfall
+from labelgen.model.near_rooms import near_rooms
 from labelgen.model.netlist import Netlist
 from labelgen.model.panel_holes import PanelHole, panel_holes
 from labelgen.model.panel_parts import part_of
@@ -66,11 +67,13 @@ def _too_close(
                 place=description.place_of("panels", id_, "routes", second),
             )
     holes = [hole for hole in panel_holes(description, netlist, id_) if hole.use in ("lever", "route")]
-    for one, other in combinations(holes, 2):
-        between = apart(one.room, other.room)
-        if other.use == "route" and between >= SAME_PLACE_MM and shortfall(one.room, other.room, "nuts") > ROUND_MM:
+    rooms = [hole.room for hole in holes]
+    for i, j in near_rooms(rooms):
+        one, other = holes[i], holes[j]
+        between = apart(rooms[i], rooms[j])
+        if other.use == "route" and between >= SAME_PLACE_MM and shortfall(rooms[i], rooms[j], "nuts") > ROUND_MM:
             place = description.place_of("panels", id_, "routes", other.thing)
-            yield _crowded(_both(one, other), between, needed_between(one.room, other.room, "nuts"), place)
+            yield _crowded(_both(one, other), between, needed_between(rooms[i], rooms[j], "nuts"), place)
 
 
 def _both(one: PanelHole, other: PanelHole) -> str:

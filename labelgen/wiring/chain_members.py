@@ -14,7 +14,6 @@ class Member:
     order: Any
     """Sorts the stops of one chain."""
     end: End
-    function: str
     path: Path
 
 

@@ -37,6 +37,11 @@ class ChainLength:
         return self.without == 0 or self.without + self.links < self.wires
 
 
+KEPT_HINTS = {
+    "recorded": "What is recorded is not wired anew. "
+    "Before it is printed and built, `make --afresh` lays it out again.",
+    "listed": "What your list says is not wired anew. Where it is not built yet, take its wires out of the list.",
+}
 ChainLengths = Mapping[ChainKey, ChainLength]
 NONE = ChainLength()
 
@@ -82,26 +87,26 @@ class ChainTrial:
     def _is_shorter(self, key: ChainKey) -> bool:
         return self._least.get(key, NONE).mm < self._by_strip.get(key, NONE).mm
 
-    def problems(self, description: Description, made: ChainLengths) -> list[Problem]:
-        """`made`: the chains as they are. Reports chain-saves and chain-not-measured."""
+    def problems(self, description: Description, made: ChainLengths, *, built: bool) -> list[Problem]:
+        """`made`: the chains as they are. `built`: there is a record. Reports chain-saves and chain-not-measured."""
         return [
-            self._saves(description, key, made[key]) if made[key].measured else _not_measured(description, key)
+            self._saves(description, key, made[key], "recorded" if built else "listed")
+            if made[key].measured
+            else _not_measured(description, key)
             for key in self._asked
             if key in made
         ]
 
-    def _saves(self, description: Description, key: ChainKey, made: ChainLength) -> Problem:
+    def _saves(self, description: Description, key: ChainKey, made: ChainLength, where: str) -> Problem:
         least, by_strip = metres(self._least[key].mm), metres(self._by_strip[key].mm)
         saved = metres(_centimetres(self._by_strip[key].mm) * 10 - _centimetres(self._least[key].mm) * 10)
         hint = "Look at it on the wire list: it is followed from device to device, no more from strip to strip."
         if made != self._least[key]:
             message = (
-                f"stays as it is recorded, with {metres(made.mm)} of wire: in its shortest order it would take {least}"
+                f"stays as it is {where}, with {metres(made.mm)} of wire: in its shortest order it would take {least}"
             )
             message += f", strip by strip {by_strip}"
-            hint = (
-                "What is recorded is not wired anew. Before it is printed and built, `make --afresh` lays it out again."
-            )
+            hint = KEPT_HINTS[where]
         elif key in self.shortest:
             message = f"takes {least} of wire in this order, {by_strip} strip by strip: {saved} less"
         else:

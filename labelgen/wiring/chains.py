@@ -1,4 +1,7 @@
-"""Chains: a supply's feed from way to way, its return from device to device. Every chain is one line, never a ring."""
+"""Chains: a supply's feed from way to way, its return from device to device. By itself every chain is one line.
+
+What is recorded, and what the builder lists, may branch; a ring it never is.
+"""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
@@ -14,9 +17,9 @@ from labelgen.wiring.chain_order import ChainKey, ChainLaying
 from labelgen.wiring.circuits import WantedCircuit
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import INPUT_PREFIX, Ends
+from labelgen.wiring.known_chains import KnownChains
 from labelgen.wiring.marks import ChainHeads, Head
 from labelgen.wiring.placed_groups import PlacedGroup
-from labelgen.wiring.recorded_chains import RecordedChains
 from labelgen.wiring.resolving import Boards, ResolvedDevice
 
 
@@ -27,20 +30,20 @@ class Chains:
         self,
         description: Description,
         ends: Ends,
-        functions: Mapping[str, Function],
+        functions: Mapping[ChainKey, Function],
         boards: Boards,
         plugs_between: Callable[[str | None, str | None], float],
         *,
         laying: ChainLaying,
-        recorded: RecordedChains | None = None,
+        known: KnownChains | None = None,
     ) -> None:
-        """`plugs_between`: through how many plugs a wire from board to board runs. `recorded`: the chains as built.
+        """`plugs_between`: through how many plugs a wire from board to board runs. `functions`: of each chain.
 
-        `laying`: how those run that are not recorded.
+        `laying`: how those run of which nothing is known; `known`: the others.
         """
         self._laying = laying
         self._description = description
-        self._recorded = recorded
+        self._known = known
         self._ends = ends
         self._functions = functions
         self._supply_boards = boards.supplies
@@ -58,23 +61,21 @@ class Chains:
         for number, row in circuit.chain_rows():
             key = circuit.first.fed_from(row.supply)
             if row.contact is not None:
-                self._add_contact(key, circuit, row.contact, row.function, (panel_order, number))
+                self._add_contact(key, circuit, row.contact, (panel_order, number))
             if row.terminal is None:
                 continue
             for device in circuit.devices:
                 order = (*self._device_order(device, first_ways.get(device.id), key[0]), natural(device.id), number)
                 end = self._ends.device(device.id, row.terminal)
-                member = Member(order=order, end=end, function=row.function, path=device.path)
+                member = Member(order=order, end=end, path=device.path)
                 self._shared.setdefault(key, []).append(member)
 
-    def _add_contact(
-        self, key: ChainKey, circuit: WantedCircuit, contact: str, function: str, along: tuple[Any, int]
-    ) -> None:
+    def _add_contact(self, key: ChainKey, circuit: WantedCircuit, contact: str, along: tuple[Any, int]) -> None:
         """A stop behind the panel, before all ways. `along`: what sorts the panel, and the row."""
         if circuit.lever is not None:
             order = (0, along[0], natural(circuit.lever), along[1])
             end = self._ends.lever(circuit.lever, contact)
-            member = Member(order=order, end=end, function=function, path=circuit.first.path)
+            member = Member(order=order, end=end, path=circuit.first.path)
             self._fed.setdefault(key, []).append(member)
 
     def _add_rows(self, circuit: WantedCircuit, groups: list[PlacedGroup], panel_order: Any) -> None:
@@ -87,10 +88,10 @@ class Chains:
                 way, strip = group.ways[number], group.strip
                 order = (1, self._rank(group.board, key[0]), natural(strip), way)
                 end = self._ends.way(strip, way, Side.LAYOUT)
-                member = Member(order=order, end=end, function=row.function, path=group.wanted.devices[0].path)
+                member = Member(order=order, end=end, path=group.wanted.devices[0].path)
                 self._fed.setdefault(key, []).append(member)
             if not carrying and row.contact is not None and row.terminal is None and self._behind_panel(key[0]):
-                self._add_contact(key, circuit, row.contact, row.function, (panel_order, number))
+                self._add_contact(key, circuit, row.contact, (panel_order, number))
 
     def _behind_panel(self, supply: str) -> bool:
         return self._description.supplies[supply].feed_at == "panel"
@@ -110,19 +111,26 @@ class Chains:
         heads = self._heads()
         return [wire for supply in sorted(self._description.supplies, key=natural) for wire in self._of(supply, heads)]
 
-    def head(self, supply: str, terminal: str, function: str) -> Head:
-        """What the wires of a chain with that function are called."""
-        return self._heads().head(supply, terminal, self._functions[function].code)
+    def head(self, supply: str, terminal: str, code: str) -> Head:
+        """What the wires of a chain with that code are called."""
+        return self._heads().head(supply, terminal, code)
 
     def _of(self, supply: str, heads: ChainHeads) -> Iterator[DraftWire]:
         terminals = self._terminals(supply)
-        for chains in (self._fed, self._shared):
+        chains = {terminal: self._chains_at(supply, terminal) for terminal in terminals}
+        for number in range(len(chains[terminals[0]])):
             for terminal in terminals:
-                members = sorted(chains.get((supply, terminal), []), key=lambda member: member.order)
-                yield from self._chain(supply, terminal, members, heads)
-        for other in self._fed_by(supply):
-            for terminal, its_own in zip(terminals, self._terminals(other), strict=True):
-                yield from self._chain(supply, terminal, [self._input(other, terminal, its_own)], heads)
+                yield from self._chain(supply, terminal, chains[terminal][number], heads)
+
+    def _chains_at(self, supply: str, terminal: str) -> list[list[Member]]:
+        """Of one terminal: the feed chain, the device chain, and one for each supply that it feeds."""
+        chains = [
+            sorted(chains.get((supply, terminal), []), key=lambda member: member.order)
+            for chains in (self._fed, self._shared)
+        ]
+        number = self._terminals(supply).index(terminal)
+        chains += [[self._input(other, self._terminals(other)[number])] for other in self._fed_by(supply)]
+        return self._known.together(supply, chains) if self._known else chains
 
     def _fed_by(self, supply: str) -> list[str]:
         supplies = self._description.supplies
@@ -131,28 +139,32 @@ class Chains:
     def _terminals(self, supply: str) -> tuple[str, str]:
         return SUPPLY_TERMINALS[self._description.supplies[supply].kind]
 
-    def _input(self, supply: str, feeding: str, terminal: str) -> Member:
-        """The input of a supply for one terminal of the supply that feeds it."""
-        function = {"feed": "feed", "return": "return", "A": "track", "B": "track-return"}[feeding]
+    def _input(self, supply: str, terminal: str) -> Member:
+        """The input of a supply by which one of its terminals is fed."""
         end = self._ends.supply(supply, f"{INPUT_PREFIX}{terminal}")
-        return Member(order=0, end=end, function=function, path=("supplies", supply, "fed_by"))
+        return Member(order=0, end=end, path=("supplies", supply, "fed_by"))
 
     def _chain(self, supply: str, terminal: str, members: list[Member], heads: ChainHeads) -> Iterator[DraftWire]:
-        source = Member(order=None, end=self._ends.supply(supply, terminal), function="", path=())
-        steps = self._recorded.steps(supply, source, members, self._bridge) if self._recorded else None
-        for before, after in self._afresh((supply, terminal), source, members) if steps is None else steps:
-            link = before.end.kind is EndKind.WAY and before.end.thing == after.end.thing
+        function = self._functions[supply, terminal]
+        for before, after in self._steps((supply, terminal), members):
             yield DraftWire(
                 circuit=supply,
-                function=after.function,
-                head=heads.head(supply, terminal, self._functions[after.function].code),
+                function=function.name,
+                head=heads.head(supply, terminal, function.code),
                 start=before.end,
                 finish=after.end,
-                link=link,
+                link=before.end.kind is after.end.kind is EndKind.WAY and before.end.thing == after.end.thing,
                 chain=terminal,
+                size=function.size,
                 pins=self._description.supplies[supply].pins,
                 path=after.path,
             )
+
+    def _steps(self, key: ChainKey, members: list[Member]) -> Iterable[Step]:
+        source = Member(order=None, end=self._ends.supply(*key), path=())
+        if self._known is None or not members:
+            return self._afresh(key, source, members)
+        return self._known.steps(key[0], [source, *members], self._bridge, lambda: self._afresh(key, source, members))
 
     def _afresh(self, key: ChainKey, source: Member, members: Sequence[Member]) -> Iterable[Step]:
         shortest = self._laying.steps(key, source, members, self._bridge)
@@ -175,8 +187,5 @@ class Chains:
         return next(((end.thing, number) for number, ways in enumerate(bridges) if int(end.terminal) in ways), None)
 
     def _heads(self) -> ChainHeads:
-        codes: dict[ChainKey, set[str]] = {}
-        for chains in (self._fed, self._shared):
-            for key, members in chains.items():
-                codes.setdefault(key, set()).update(self._functions[member.function].code for member in members)
-        return ChainHeads(self._description, codes)
+        keys = self._fed.keys() | self._shared.keys()
+        return ChainHeads(self._description, {key: {self._functions[key].code} for key in keys})

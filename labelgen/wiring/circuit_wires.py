@@ -64,6 +64,11 @@ class CircuitWires:
         painted = self._painted_levers.get(stem, stem) if circuit.lever else circuit.first.given.shown or stem
         return Head(stem=stem, painted=painted, code=self._functions[function].code, mark=mark)
 
+    def head_of_row(self, circuit: WantedCircuit, row: GroupRow, device: ResolvedDevice) -> Head:
+        """Of the wires of a row that end at its way: what is one device's alone is called after that one too."""
+        own = row.chain is None and circuit.kind.is_own(row) and len(circuit.devices) > 1
+        return self.head(circuit, row.function, row.mark + (_letter(circuit, device) if own else ""))
+
     def _at_way(
         self, circuit: WantedCircuit, groups: list[PlacedGroup], number: int, row_number: int
     ) -> Iterator[DraftWire]:
@@ -112,7 +117,7 @@ class CircuitWires:
         return DraftWire(
             circuit=circuit.id,
             function=row.function,
-            head=self.head(circuit, row.function, row.mark),
+            head=self.head_of_row(circuit, row, device),
             start=start,
             finish=finish,
             link=start.kind is finish.kind is EndKind.WAY and start.thing == finish.thing,
@@ -127,3 +132,11 @@ def _devices_at(circuit: WantedCircuit, here: PlacedGroup, row: GroupRow) -> tup
     """
     shared = row.chain is not None and not circuit.kind.is_own(row)
     return circuit.devices if shared else here.wanted.devices
+
+
+def _letter(circuit: WantedCircuit, device: ResolvedDevice) -> str:
+    """The letter that ends its id, as of P6A and P6B; where these do not tell its devices apart, their number."""
+    letters = [one.id[-1] for one in circuit.devices]
+    if all(letter.isalpha() for letter in letters) and len({*map(str.upper, letters)}) == len(letters):
+        return device.id[-1]
+    return str(1 + circuit.devices.index(device))

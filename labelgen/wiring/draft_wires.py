@@ -20,6 +20,8 @@ class DraftWire:
     """Its position in the builder's list `wires`, if it stands there."""
     chain: str = ""
     """The supply's terminal on whose chain it lies; "" for a wire of no chain."""
+    size: str = ""
+    """Where it is not that of its function: of a chain with a thicker branch."""
     pins: int = 1
     """How many pins of a plug it takes, as its supply says."""
     board: str | None = None

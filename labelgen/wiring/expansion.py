@@ -1,6 +1,6 @@
 """From a description to a netlist: the wiring stage on one screen (section 5 of the format)."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property, partial
 
@@ -8,33 +8,37 @@ from labelgen.model.built_record import BuiltRecord
 from labelgen.model.description import Description, ListedWire
 from labelgen.model.flag_form import FlagForm
 from labelgen.model.kinds import Kind
-from labelgen.model.netlist import Circuit, Function, Group, LeverPlan, Netlist, Side, StripPlan, Wire
+from labelgen.model.netlist import Circuit, Function, Group, LeverPlan, Netlist, StripPlan, Wire
+from labelgen.model.strip_geometry import Ground
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 from labelgen.standards.conductors import parse_size
+from labelgen.wiring.bridges import joined
+from labelgen.wiring.chain_functions import chain_functions
 from labelgen.wiring.chain_order import ChainKey, ChainLaying, LeastWire
 from labelgen.wiring.chain_savings import ChainLength, ChainTrial, asked_chains, lengths_of_chains
 from labelgen.wiring.chains import Chains
 from labelgen.wiring.circuit_wires import CircuitWires
 from labelgen.wiring.circuits import WantedCircuit, wanted_circuits
+from labelgen.wiring.copper_pieces import CopperPieces
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import Ends
 from labelgen.wiring.groups import GroupPlacer
+from labelgen.wiring.known_chains import KnownChains, known_steps
 from labelgen.wiring.levers import ends_of_lever, lever_plans
+from labelgen.wiring.listed_joints import Joint, listed_joints
 from labelgen.wiring.listed_wires import with_listed
 from labelgen.wiring.marks import Head, colour_letters, functions_of
 from labelgen.wiring.nearest_stop import NearestStop
 from labelgen.wiring.placed_groups import PlacedGroup
 from labelgen.wiring.plug_ways import PlugWays
 from labelgen.wiring.plugs import PlugWiring
-from labelgen.wiring.recorded_chains import RecordedChains
 from labelgen.wiring.recorded_groups import Homes
 from labelgen.wiring.recorded_names import in_todays_names
 from labelgen.wiring.recorded_numbers import Numbered, numbered
 from labelgen.wiring.resolving import ResolvedDevice, Resolver
 from labelgen.wiring.route_wires import RouteWires, boards_of_routes
 from labelgen.wiring.routes import planned_matrices
-from labelgen.wiring.strip_geometry import Ground
 from labelgen.wiring.strip_plans import Held, StripPlanner
 from labelgen.wiring.wire_lengths import WireLengths
 
@@ -69,6 +73,8 @@ class Expansion:
         self.matrices, route_problems = planned_matrices(description, self.circuits, self.levers, panels, self.record)
         record_problems = [*name_problems, *homes.problems]
         circuit_problems += route_problems
+        of_chains = (description, self.circuits, self.matrices, self.functions, self.record)
+        self.chain_functions = chain_functions(*of_chains)
         self.problems = [*self.resolver.problems, *record_problems, *circuit_problems, *placer.problems]
 
     def netlist(self) -> tuple[Netlist, list[Problem]]:
@@ -77,8 +83,10 @@ class Expansion:
         least = LeastWire(ends, ways, self._lengths, self._boards_of_ends())
         laying = ChainLaying(least=least, asked=frozenset(asked))
         trial = ChainTrial(asked, partial(self._tried, ends, laying))
-        plugs, drafts = self._led(ends, replace(laying, shortest=trial.shortest), self.record)
-        chain_problems = trial.problems(self.description, lengths_of_chains(drafts, self._lengths, asked))
+        listed = listed_joints(self.description, ends, self._boards_of_ends()) if self.description.wires else []
+        plugs, drafts = self._led(ends, replace(laying, shortest=trial.shortest), self.record, listed)
+        made = lengths_of_chains(drafts, self._lengths, asked)
+        chain_problems = trial.problems(self.description, made, built=bool(self.record.wires))
         merged = with_listed(self.description, drafts, ends, self.functions, plugs.whole)
         drafts = plugs.with_extras(merged.wires)
         numbering, number_problems = numbered(self.description, drafts, self.record)
@@ -101,10 +109,12 @@ class Expansion:
         )
         return netlist, [*self.problems, *merged.problems, *plugs.problems, *number_problems, *chain_problems]
 
-    def _led(self, ends: Ends, laying: ChainLaying, record: BuiltRecord) -> tuple[PlugWiring, list[DraftWire]]:
-        """What the rules make, through plugs."""
+    def _led(
+        self, ends: Ends, laying: ChainLaying, record: BuiltRecord, listed: Sequence[Joint] = ()
+    ) -> tuple[PlugWiring, list[DraftWire]]:
+        """What the rules make, through plugs. `listed`: what the builder's own wires join, which stays as it is."""
         plugs = PlugWiring(self.description, ends, self._boards_of_ends(), self._lengths, record)
-        return plugs, plugs.through(self._drafts(ends, laying, record))
+        return plugs, plugs.through(self._drafts(ends, laying, record, listed))
 
     def _tried(self, ends: Ends, laying: ChainLaying, shortest: frozenset[ChainKey]) -> dict[ChainKey, ChainLength]:
         """The chains as if nothing were built yet, those that are named in the order of least wire."""
@@ -137,12 +147,14 @@ class Expansion:
             for group in self.placed[circuit.key]:
                 for number, way in group.ways.items():
                     row = circuit.kind.group[number]
-                    head = maker.head(circuit, row.function, row.mark)
+                    head = maker.head_of_row(circuit, row, group.wanted.devices[0])
+                    supply, function = circuit.first.supply, row.function
                     if row.chain is not None:
-                        head = Head(stem="", painted="", code=head.code)
-                    supply = circuit.first.fed_from(row.chain)[0] if row.chain is not None else circuit.first.supply
+                        trunk = self.chain_functions[circuit.first.fed_from(row.chain)]
+                        supply, function = circuit.first.fed_from(row.chain)[0], trunk.name
+                        head = Head(stem="", painted="", code=trunk.code)
                     found[group.strip, way] = Held(
-                        function=row.function,
+                        function=function,
                         head=head,
                         supply=supply,
                         swap=row.swap,
@@ -153,29 +165,35 @@ class Expansion:
     def _circuit_wires(self, ends: Ends) -> CircuitWires:
         return CircuitWires(ends, self.functions, {lever.id: lever.shown for lever in self.levers})
 
-    def _drafts(self, ends: Ends, laying: ChainLaying, record: BuiltRecord) -> list[DraftWire]:
+    def _drafts(self, ends: Ends, laying: ChainLaying, record: BuiltRecord, listed: Sequence[Joint]) -> list[DraftWire]:
         """What the rules make, in order: circuits strip by strip, then chains supply by supply, then routes."""
         of_circuits = self._circuit_wires(ends).all(self.circuits, self.placed)
-        ways, recorded = PlugWays(self.description.plugs), self._recorded_chains(of_circuits, record)
-        known = (self.description, ends, self.functions, self.boards)
-        chains = Chains(*known, ways.count, recorded=recorded, laying=laying)
+        ways, known = PlugWays(self.description.plugs), self._known_chains(ends, of_circuits, record, listed)
+        of_chains = (self.description, ends, self.chain_functions, self.boards)
+        chains = Chains(*of_chains, ways.count, known=known, laying=laying)
         panels = {lever.id: natural(lever.panel or "") for lever in self.levers}
         for circuit in self.circuits:
             chains.add(circuit, self.placed[circuit.key], panels.get(circuit.lever or ""))
-        feed_heads = {matrix.supply: chains.head(matrix.supply, "feed", "feed") for matrix in self.matrices}
-        return [*of_circuits, *chains.wires(), *self._route_wires(ends).all(self.matrices, feed_heads)]
+        code = self.functions["feed"].code
+        feed_heads = {matrix.supply: chains.head(matrix.supply, "feed", code) for matrix in self.matrices}
+        routes = self._route_wires(ends).all(self.matrices, feed_heads, listed)
+        return [*of_circuits, *chains.wires(), *routes]
 
     def _route_wires(self, ends: Ends) -> RouteWires:
         shown = {lever.id: lever.shown for lever in self.levers}
         panels = {lever.id: lever.panel for lever in self.levers}
         return RouteWires(ends, self.functions, self.circuits, shown, panels, record=self.record)
 
-    def _recorded_chains(self, of_circuits: list[DraftWire], record: BuiltRecord) -> RecordedChains | None:
-        if not record.wires:
+    def _known_chains(
+        self, ends: Ends, of_circuits: list[DraftWire], record: BuiltRecord, listed: Sequence[Joint]
+    ) -> KnownChains | None:
+        if not record.wires and not listed:
             return None
-        limits = {id_: strip.entry_limit for id_, strip in self.description.strips.items()}
-        landed = [end.name for wire in of_circuits for end in (wire.start, wire.finish) if end.side is not Side.PANEL]
-        return RecordedChains(record, limits, landed, NearestStop(self._lengths))
+        strips = self.description.strips.items()
+        limits = {id_: strip.entry_limit for id_, strip in strips}
+        pieces = CopperPieces(of_circuits, {id_: joined(strip.bridges) for id_, strip in strips})
+        known = known_steps(record, listed, of_circuits, pieces)
+        return KnownChains(known, ends, self._boards_of_ends(), limits, NearestStop(self._lengths))
 
     def _wires(self, numbering: list[Numbered]) -> list[Wire]:
         lengths, boards = self._lengths, self._boards_of_ends()
@@ -221,7 +239,7 @@ class Expansion:
             stem=draft.head.painted,
             mark=draft.head.mark,
             colour=colour_letters(listed.colour) if listed and listed.colour else function.colour,
-            size=notation((listed.size if listed else None) or function.size),
+            size=notation((listed.size if listed else None) or draft.size or function.size),
             start=draft.start,
             finish=draft.finish,
             link=draft.link,

@@ -5,6 +5,7 @@ from math import inf
 
 from labelgen.model.built_record import BuiltRecord
 from labelgen.model.description import Description
+from labelgen.model.strip_geometry import TIE_DECIMALS, Ground, Spot
 from labelgen.natural_order import natural
 from labelgen.places import Place
 from labelgen.problems import Problem
@@ -13,7 +14,6 @@ from labelgen.wiring.circuits import CircuitKey, WantedCircuit, WantedGroup
 from labelgen.wiring.placed_groups import FreeWays, PlacedGroup, counted, owner_of
 from labelgen.wiring.recorded_places import RecordedPlacer
 from labelgen.wiring.resolving import ResolvedDevice
-from labelgen.wiring.strip_geometry import TIE_DECIMALS, Ground, Spot
 
 
 class GroupPlacer:

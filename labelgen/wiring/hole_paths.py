@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence
 
 from labelgen.lengths import Point, rectilinear
 from labelgen.model.description import Board, HoleWay
+from labelgen.model.strip_geometry import TIE_DECIMALS, Ground
 from labelgen.natural_order import natural
-from labelgen.wiring.strip_geometry import TIE_DECIMALS, Ground
 
 HoleAt = tuple[str, Point]
 

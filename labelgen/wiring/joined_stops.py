@@ -20,7 +20,7 @@ class JoinedStops:
 
     def join(self, one: int, other: int) -> bool:
         """False when they are joined already: one more wire would make a ring."""
-        a, b = self._top(one), self._top(other)
+        a, b = self.top(one), self.top(other)
         if a == b:
             return False
         self._parent[b] = a
@@ -29,12 +29,13 @@ class JoinedStops:
 
     def is_fed(self, number: int) -> bool:
         """Whether it hangs on the supply."""
-        return self._top(number) == self._top(0)
+        return self.top(number) == self.top(0)
 
     def is_alone(self, number: int) -> bool:
-        return self._size[self._top(number)] == 1
+        return self._size[self.top(number)] == 1
 
-    def _top(self, number: int) -> int:
+    def top(self, number: int) -> int:
+        """One of its piece: the same for all of them."""
         top = number
         while self._parent[top] != top:
             top = self._parent[top]

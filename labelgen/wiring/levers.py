@@ -23,19 +23,21 @@ def lever_plans(
     for id_ in sorted({*works, *description.levers}, key=natural):
         given = description.levers.get(id_, Lever())
         circuit = works.get(id_)
+        type_ = given.type or (circuit.kind.lever_type if circuit else None) or ""
         panel = _panel(description, id_, given, circuit, drawn)
         plans.append(
             LeverPlan(
                 id=id_,
                 shown=given.shown or id_,
                 name=given.name or _name(circuit),
-                type=given.type or (circuit.kind.lever_type if circuit else None) or "",
+                type=type_,
                 panel=panel,
                 board=panel_boards[panel] if panel else first_boards.get(id_),
                 normal=given.normal,
                 spare=given.spare and circuit is None,
                 devices=tuple(device.id for device in circuit.devices) if circuit else (),
                 path=_path(description, id_, circuit),
+                buttons=_buttons(type_, circuit),
             )
         )
     return plans
@@ -87,6 +89,14 @@ def _panel(
     if board is not None and board.panel in panels:
         return board.panel
     return only(panels)
+
+
+def _buttons(lever_type: str, circuit: WantedCircuit | None) -> tuple[str, ...]:
+    """A button or stud for each contact but the feed that they share."""
+    if circuit is None or lever_type not in ("buttons", "stud"):
+        return ()
+    contacts = (row.contact for _, row in circuit.rows())
+    return tuple(dict.fromkeys(contact for contact in contacts if contact not in (None, "F")))
 
 
 def _name(circuit: WantedCircuit | None) -> str:

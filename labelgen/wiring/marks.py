@@ -7,19 +7,20 @@ from labelgen.model.description import Description
 from labelgen.model.kinds import SUPPLY_TERMINALS
 from labelgen.model.netlist import Function
 from labelgen.standards.colour_letters import letters_of
-from labelgen.standards.functions import DEFAULT_FUNCTIONS, FunctionDefault
+from labelgen.standards.functions import PALETTES, FunctionDefault
 
 NO_FUNCTION = FunctionDefault(code="?", colour="", pattern="plain", size="")
 
 
 def functions_of(description: Description) -> dict[str, Function]:
-    """The defaults, with what the builder changed, and the builder's own."""
-    names = [*DEFAULT_FUNCTIONS, *(name for name in description.functions if name not in DEFAULT_FUNCTIONS)]
+    """The defaults in the colours of the palette, with what the builder changed, and the builder's own."""
+    usual = PALETTES[description.palette]
+    names = [*usual, *(name for name in description.functions if name not in usual)]
     return {name: _function(description, name) for name in names}
 
 
 def _function(description: Description, name: str) -> Function:
-    default = DEFAULT_FUNCTIONS.get(name, NO_FUNCTION)
+    default = PALETTES[description.palette].get(name, NO_FUNCTION)
     given = description.functions.get(name)
     if given is None:
         return Function(name=name, code=default.code, colour=default.colour, pattern=default.pattern, size=default.size)

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from math import inf
 
 from labelgen.model.netlist import End, EndKind
+from labelgen.model.strip_geometry import Spot
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.marks import Head
-from labelgen.wiring.strip_geometry import Spot
 from labelgen.wiring.wire_lengths import WireLengths
 
 NOTHING = Head(stem="", painted="", code="")

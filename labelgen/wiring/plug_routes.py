@@ -6,11 +6,11 @@ from functools import cached_property
 from itertools import pairwise
 
 from labelgen.model.netlist import End
+from labelgen.model.strip_geometry import TIE_DECIMALS
 from labelgen.natural_order import Key, natural
 from labelgen.wiring.crossings import Hop
 from labelgen.wiring.plug_pins import PlugPins
 from labelgen.wiring.plug_ways import PlugWays
-from labelgen.wiring.strip_geometry import TIE_DECIMALS
 
 
 @dataclass(frozen=True, kw_only=True)

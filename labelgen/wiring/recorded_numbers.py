@@ -25,6 +25,7 @@ def numbered(
     used = {str(number) for number in own if number is not None}
     used |= {str(wire.number) for wire in (*record.wires, *record.retired)}
     ours = [wire.number for wire in (*record.wires, *record.retired) if isinstance(wire.number, int)]
+    ours += record.blank_numbers
     following = 1 + max(ours, default=0)
     numbering: list[Number] = []
     for number in own:

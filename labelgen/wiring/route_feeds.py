@@ -1,4 +1,4 @@
-"""How the feed comes to the buttons of routes: from button to button; what is recorded is never threaded anew."""
+"""How the feed comes to the buttons of routes: from button to button; what is there is never threaded anew."""
 
 from collections.abc import Iterable, Sequence
 
@@ -18,14 +18,15 @@ def recorded_steps(record: BuiltRecord, supply: str) -> list[tuple[str, str]]:
 
 
 def button_feeds(
-    source: End, fed: Iterable[End], buttons: Sequence[End], recorded: Iterable[tuple[str, str]]
+    source: End, fed: Iterable[End], buttons: Sequence[End], known: Iterable[tuple[str, str]]
 ) -> list[tuple[End, End]]:
     """From where to where each wire runs: those that stay, then one for each button, or row of buttons, without feed.
 
     `source`: where the feed is taken when it comes from no button; `fed`: where it could be taken as well.
+    `known`: the ends of wires that are recorded, or listed by the builder.
     """
     feeds = _Feeds(source, fed, buttons)
-    for start, finish in recorded:
+    for start, finish in known:
         feeds.keep(start, finish)
     for number in range(1, len(buttons) + 1):
         feeds.lead_to(number)
@@ -43,7 +44,7 @@ class _Feeds:
         self._wires = [0] * len(self._buttons)
 
     def keep(self, start: str, finish: str) -> None:
-        """A recorded wire, if both its ends are still there and nothing else joins them."""
+        """A wire that is there, if both its ends are still there and nothing else joins them."""
         if start in self._at and finish in self._at and self._net[self._at[start]] != self._net[self._at[finish]]:
             self._join(start, finish)
 

@@ -11,6 +11,7 @@ from labelgen.model.routes import FEED, OUTPUT, ROUTE_FUNCTION, Matrix, MatrixCo
 from labelgen.wiring.circuits import WantedCircuit
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import Ends
+from labelgen.wiring.listed_joints import Joint
 from labelgen.wiring.marks import Head
 from labelgen.wiring.route_feeds import button_feeds, recorded_steps
 
@@ -37,13 +38,18 @@ class RouteWires:
         self._lever_panels = lever_panels
         self._record = record
 
-    def all(self, matrices: Sequence[Matrix], feed_heads: Mapping[str, Head]) -> list[DraftWire]:
-        """Matrix by matrix: feeds, inputs, outputs. `feed_heads`: what the feed chain of each supply is called."""
+    def all(
+        self, matrices: Sequence[Matrix], feed_heads: Mapping[str, Head], listed: Sequence[Joint] = ()
+    ) -> list[DraftWire]:
+        """Matrix by matrix: feeds, inputs, outputs. `feed_heads`: what the feed chain of each supply is called.
+
+        `listed`: what the builder's own wires join.
+        """
         return [
             wire
             for matrix in matrices
             for wires in (
-                self._feeds(matrix, feed_heads[matrix.supply]),
+                self._feeds(matrix, feed_heads[matrix.supply], listed),
                 self._inputs(matrix),
                 self._outputs(matrix),
             )
@@ -61,11 +67,11 @@ class RouteWires:
             for diode in matrix.diodes
         )
 
-    def _feeds(self, matrix: Matrix, head: Head) -> Iterator[DraftWire]:
+    def _feeds(self, matrix: Matrix, head: Head, listed: Sequence[Joint]) -> Iterator[DraftWire]:
         """From a contact that has the feed already, button to button. Studs get it from the probe."""
         buttons = {self._ends.route(row.number, FEED): row for row in matrix.rows if not row.stud}
-        recorded = recorded_steps(self._record, matrix.supply)
-        for start, finish in button_feeds(self._source(matrix), self._fed(matrix.supply), [*buttons], recorded):
+        known = recorded_steps(self._record, matrix.supply) + [(one.start.name, one.finish.name) for one in listed]
+        for start, finish in button_feeds(self._source(matrix), self._fed(matrix.supply), [*buttons], known):
             row = buttons.get(finish) or buttons[start]
             yield DraftWire(
                 circuit=matrix.supply, function=FEED_FUNCTION, head=head, start=start, finish=finish, path=row.path

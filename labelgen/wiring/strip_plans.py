@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from labelgen.model.description import Description
 from labelgen.model.netlist import EndKind, Side, StripPlan, WayPlan, WayState, Wire
+from labelgen.model.strip_geometry import panel_side_of, pitch_of
 from labelgen.natural_order import natural
 from labelgen.wiring.marks import Head
-from labelgen.wiring.strip_geometry import panel_side_of, pitch_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +65,8 @@ class StripPlanner:
             ways=tuple(self._way(id_, way) for way in range(1, strip.ways + 1)),
             supplies=supplies,
             bridges=strip.bridges,
+            tiers=strip.tiers,
+            fixing=strip.fixing,
         )
 
     def _way(self, strip: str, way: int) -> WayPlan:
@@ -95,4 +97,5 @@ class StripPlanner:
             was=self._recorded.get((strip, way), "") if state in ("spare", "kept") else "",
             panel=panel,
             layout=layout,
+            test=way in given.test_points,
         )

@@ -10,10 +10,10 @@ from labelgen.model.netlist import PANEL_KINDS, End, EndKind, LeverPlan
 from labelgen.model.panel_form import Panel
 from labelgen.model.panel_places import lever_holes, places_of_routes, routes_on
 from labelgen.model.routes import Matrix
+from labelgen.model.strip_geometry import Ground, Spot, column_of, pitch_of, way_offset
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.hole_paths import holes_at, shortest_way
 from labelgen.wiring.resolving import Boards, ResolvedDevice
-from labelgen.wiring.strip_geometry import Ground, Spot, pitch_of, way_offset
 
 LINK_EXTRA_MM = 40
 """What a link needs beyond the distance of its ways: two stripped ends and a bend."""
@@ -159,8 +159,9 @@ class WireLengths:
         )
 
     def _link_length(self, wire: DraftWire) -> int:
-        ways = abs(int(wire.start.terminal) - int(wire.finish.terminal))
-        distance = ways * pitch_of(self._description.strips[wire.start.thing])
+        strip = self._description.strips[wire.start.thing]
+        columns = [column_of(strip, int(end.terminal)) for end in (wire.start, wire.finish)]
+        distance = abs(columns[0] - columns[1]) * pitch_of(strip)
         return rounded_up(distance + LINK_EXTRA_MM, LINK_STEP_MM)
 
     def _slack(self, end: End) -> float:

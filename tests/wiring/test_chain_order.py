@@ -171,6 +171,6 @@ def test_a_feed_behind_the_panel_goes_on_to_ways_that_have_no_lever() -> None:
         2 1L A1.1/layout > S1.g
         3 H1L A1.2/layout > H1.L
         4 F D.feed > L1.1
-        5 L L1.1 > A1.2/layout
+        5 F L1.1 > A1.2/layout ; a lamp on the feed: the chain stays what it is
         6 C D.return > H1.C
     """)

@@ -280,3 +280,23 @@ def test_a_device_on_a_panel() -> None:
     # 30 on the panel, 200 on the board, slack of the panel 150 and of the supply 150: 530 -> 550
     assert length_of(netlist, "LIGHTS.return", "H1.C") == 550
     assert length_of(netlist, "H1.C", "H2.C") is None
+
+
+@pytest.mark.parametrize(
+    ("way", "normal"),
+    [
+        # Two rows of six, 22 mm apart as measured over five gaps: ways 1 and 7 lie 2.5 × 22 = 55 mm from the middle.
+        (1, 700),  # [545, 500]: 145 + 300 + 250 = 695 -> 700
+        (7, 700),  # above it
+        (4, 800),  # [611, 500]: 211 + 300 + 250 = 761 -> 800
+    ],
+)
+def test_ways_in_tiers_lie_above_each_other(way: int, normal: int) -> None:
+    text = railway("tiers: 2").replace("P5: {at: [400, 200]}", f"P5: {{at: [400, 200], strip: A1, way: {way}}}")
+    assert length_of(netlist_of(text), f"A1.{way}", "P5.N") == normal
+
+
+def test_a_link_between_rows_is_as_long_as_its_columns_are_apart() -> None:
+    netlist = netlist_of("strips: {A1: {pitch: 10, tiers: 2}}\nwires: [{from: A1.2, to: A1.9}, {from: A1.1, to: A1.7}]")
+    # way 9 is above way 3: 10 + 40 = 50; way 7 above way 1: 40
+    assert [wire.length for wire in netlist.wires] == [50, 40]

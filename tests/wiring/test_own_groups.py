@@ -29,16 +29,16 @@ def test_a_crossover_of_stall_motors_by_hand() -> None:
         3 6B L6.B > A1.2/panel
         4 6B A1.2/layout > P6A.8
         5 6T A1.3/layout > P6A.2
-        6 6X A1.4/panel > P6A.vee
-        7 6X A1.4/layout > P6A.4
+        6 6XA A1.4/panel > P6A.vee
+        7 6XA A1.4/layout > P6A.4
         8 6U A1.5/layout > P6A.3
         9 6A A1.1/panel > A1.6/panel link
         10 6A A1.6/layout > P6B.1
         11 6B A1.2/panel > A1.7/panel link
         12 6B A1.7/layout > P6B.8
         13 6T A1.8/layout > P6B.2
-        14 6X A1.9/panel > P6B.vee
-        15 6X A1.9/layout > P6B.4
+        14 6XB A1.9/panel > P6B.vee
+        15 6XB A1.9/layout > P6B.4
         16 6U A1.10/layout > P6B.3
         17 T CAB.A > A1.3/layout
         18 T A1.3/layout > A1.8/layout link
@@ -52,7 +52,7 @@ def test_a_crossover_of_stall_motors_by_hand() -> None:
 def test_each_motor_has_a_pair_of_its_own_to_exchange() -> None:
     strip = netlist_of(CROSSOVER).strip_by_id["A1"]
     assert {way.number: way.swap_with for way in strip.ways if way.swap_with} == {3: 5, 5: 3, 8: 10, 10: 8}
-    assert way_heads(netlist_of(CROSSOVER), "A1")[:10] == ["6A", "6B", "T", "6X", "U"] * 2
+    assert way_heads(netlist_of(CROSSOVER), "A1")[:10] == ["6A", "6B", "T", "6XA", "U", "6A", "6B", "T", "6XB", "U"]
 
 
 def test_two_servos_share_the_five_volts_and_not_their_channels() -> None:
@@ -64,16 +64,16 @@ def test_two_servos_share_the_five_volts_and_not_their_channels() -> None:
     """) == lines("""
         1 6A L6.1 > A1.1/panel
         2 6A A1.1/layout > P6A.in
-        3 6D A1.2/panel > P6A.out
-        4 6D A1.2/layout > P6A.S
+        3 6DA A1.2/panel > P6A.out
+        4 6DA A1.2/layout > P6A.S
         5 6F A1.3/layout > P6A.5V
         6 6F A1.3/layout > P6B.5V
         7 6C A1.4/layout > P6A.0V
         8 6C A1.4/layout > P6B.0V
         9 6A A1.1/panel > A1.5/panel link
         10 6A A1.5/layout > P6B.in
-        11 6D A1.6/panel > P6B.out
-        12 6D A1.6/layout > P6B.S
+        11 6DB A1.6/panel > P6B.out
+        12 6DB A1.6/layout > P6B.S
         13 F FIVE.feed > A1.3/layout
         14 C FIVE.return > L6.2
         15 C L6.2 > A1.4/layout
@@ -331,3 +331,19 @@ def test_motors_come_and_go_and_none_that_stays_is_moved(years: list[set[str]]) 
         given_ways = [way for device in now for way in then.ways(device)]
         assert len(set(given_ways)) == 5 * len(now)
         made = then
+
+
+@pytest.mark.parametrize(
+    ("points", "heads"),
+    [
+        ("{P6A: {kind: stall-motor}, P6B: {kind: stall-motor}}", {"6XA", "6XB"}),
+        ("{P6: {kind: stall-motor}, YARD: {kind: stall-motor, lever: 6}}", {"6X1", "6X2"}),
+        ("{P6A: {kind: stall-motor}, Q6a: {kind: stall-motor, lever: 6}}", {"6X1", "6X2"}),
+        ("{P6: {kind: stall-motor}}", {"6X"}),
+    ],
+)
+def test_the_crossings_of_one_lever_are_called_apart(points: str, heads: set[str]) -> None:
+    """They are different nets: by the letters that end their ids, else by number; one alone needs no mark."""
+    netlist = netlist_of(f"{SUPPLIES}strips: {{A1: {{ways: 24}}}}\npoints: {points}")
+    assert {wire.head for wire in netlist.wires if wire.function == "frog"} == heads
+    assert {head for head in way_heads(netlist, "A1") if "X" in head} == heads

@@ -7,8 +7,9 @@ import pytest
 from wiring.recorded_builder import Made, remade
 from wiring.wiring_builder import read
 
-from labelgen.model.built_record import PrintedLabel
+from labelgen.model.built_labels import PrintedLabel
 from labelgen.model.record_changes import changes
+from labelgen.problems import has_errors
 
 RAILWAY = """
     supplies: {PULSE: {kind: pulse}}
@@ -247,3 +248,44 @@ def test_what_is_retired_and_printed_is_never_given_again() -> None:
     assert [wire.number for wire in printed.retired] == [10]
     after = Made(railway("{P5: {}, P6: {}}"), printed)
     assert 10 not in after.wires
+
+
+EVERYTHING = """
+    boards: {West: {}, East: {right_of: West}}
+    supplies: {PULSE: {kind: pulse, board: West}}
+    strips: {A1: {board: West}, B1: {board: East}}
+    plugs: {J1: {boards: [West, East], pins: 25}}
+    levers: {6: {}}
+    points: {P5: {board: West}, P6: {board: West}, P8: {board: East}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "ends"),
+    [
+        ("supplies: {PULSE: {kind", "supplies: {BANK: {was: PULSE, kind", ("PULSE.", "BANK.")),
+        ("strips: {A1: {board", "strips: {Q9: {was: A1, board", ("A1.", "Q9.")),
+        ("plugs: {J1: {boards", "plugs: {D1: {was: J1, boards", ("J1.", "D1.")),
+        ("levers: {6: {}}", "levers: {60: {was: 6}}", ("L6.", "L60.")),
+    ],
+)
+def test_whatever_is_renamed_nothing_moves(old: str, new: str, ends: tuple[str, str]) -> None:
+    """P5 is gone since: its ways and pins are spare, and stay so under the new name."""
+    gone = EVERYTHING.replace("P5: {board: West}, ", "")
+    before = Made(read(EVERYTHING)).then(read(gone))
+    renamed = gone.replace(old, new).replace("P6: {", "P6: {lever: 60, " if "60" in new else "P6: {")
+    assert renamed != gone
+    after = before.then(read(renamed))
+    assert after.wires == {number: wire.replace(*ends) for number, wire in before.wires.items()}
+    assert len(after.record.retired) == len(before.record.retired)
+    assert len(after.record.spare) == len(before.record.spare) > 0
+    assert after.then(read(renamed)).record == after.record
+    _, without, problems = remade(read(renamed.replace("was:", "name:")), before.record)
+    is_another = len(without.retired) > len(before.record.retired)
+    assert is_another or has_errors(problems), "without the word it is another thing"
+
+
+def test_two_strips_cannot_both_be_what_was_one() -> None:
+    before = Made(read(EVERYTHING))
+    twice = EVERYTHING.replace("{A1: {board: West}", "{A2: {board: West, was: A1}, A3: {board: West, was: A1}")
+    assert ("repeated-id", "strips.A3.was") in codes(before, read(twice))
