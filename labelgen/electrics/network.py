@@ -8,8 +8,8 @@ N = TypeVar("N", bound=Hashable)
 
 LEAST_OHMS = 1e-9
 """Less is one piece of metal: its ends are taken as one joint."""
-DENSE_AT_MOST = 60
-"""Joints up to which a full matrix is quicker than a sparse one."""
+BY_HAND_AT_MOST = 14
+"""Joints up to which plain elimination takes less time than it takes to ask a library."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,21 +117,34 @@ def _levels(edges: Sequence[tuple[int, int, float]], plus: int, minus: int, volt
                     values.append(-conductance)
                 else:
                     right[free[here]] += conductance * level[there]
-    found = _solved(rows, columns, values, right)
+    found = (_by_hand if len(free) <= BY_HAND_AT_MOST else _sparse)(rows, columns, values, right)
     return level | {node: found[number] for node, number in free.items()}
 
 
-def _solved(rows: list[int], columns: list[int], values: list[float], right: list[float]) -> list[float]:
-    """A x = b, of entries that add up where they meet."""
-    import numpy as np
-
+def _by_hand(rows: list[int], columns: list[int], values: list[float], right: list[float]) -> list[float]:
+    """A x = b, of entries that add up where they meet. No pivots are sought: on the diagonal stands the most."""
     size = len(right)
-    if size <= DENSE_AT_MOST:
-        matrix = np.zeros((size, size))
-        np.add.at(matrix, (rows, columns), values)
-        return [float(one) for one in np.linalg.solve(matrix, np.array(right))]
+    matrix = [[0.0] * size + [value] for value in right]
+    for row, column, value in zip(rows, columns, values, strict=True):
+        matrix[row][column] += value
+    for done in range(size):
+        for below in range(done + 1, size):
+            factor = matrix[below][done] / matrix[done][done]
+            if factor:
+                matrix[below] = [a - factor * b for a, b in zip(matrix[below], matrix[done], strict=True)]
+    found = [0.0] * size
+    for row in reversed(range(size)):
+        known = sum(matrix[row][column] * found[column] for column in range(row + 1, size))
+        found[row] = (matrix[row][size] - known) / matrix[row][row]
+    return found
+
+
+def _sparse(rows: list[int], columns: list[int], values: list[float], right: list[float]) -> list[float]:
+    """The same for large networks."""
+    import numpy as np
     from scipy.sparse import coo_matrix
     from scipy.sparse.linalg import spsolve
 
+    size = len(right)
     sparse = coo_matrix((values, (rows, columns)), shape=(size, size)).tocsc()
     return [float(one) for one in spsolve(sparse, np.array(right))]

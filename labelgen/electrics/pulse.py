@@ -67,6 +67,11 @@ def seconds_to_charge(farads: float, ohms: float, part: float) -> float:
     return farads * ohms * log(1 / (1 - part))
 
 
-def throws_a_minute(farads: float, charge_ohms: float) -> float:
-    """How often a bank is full again: 60 s over five time constants of its charging."""
-    return 60 / (FULL_TIME_CONSTANTS * farads * charge_ohms)
+def seconds_to_full(farads: float, volts: float, charge_ohms: float | None, charge_amps: float | None) -> float | None:
+    """Until an empty bank counts as full: five time constants through its resistor; at a steady current Q / I.
+
+    With both, the slower; None where neither is known.
+    """
+    ways = [] if charge_ohms is None else [FULL_TIME_CONSTANTS * farads * charge_ohms]
+    ways += [] if charge_amps is None else [farads * volts / charge_amps]
+    return max(ways, default=None)

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 from labelgen.model.copper import Copper, Joint
 from labelgen.model.kind_loads import loads_of
+from labelgen.model.lamp_leads import SHARED
+from labelgen.model.lamp_resistors import lamp_role, lamps_beside_lever
 from labelgen.model.netlist import Circuit, EndKind, Netlist
 
 
@@ -17,7 +19,10 @@ class Element:
     device: str = ""
     """Of a load."""
     role: str = ""
+    lamp: bool = False
     one_way: bool = False
+    ohms: float = 0.0
+    """Of a contact."""
 
 
 class Elements:
@@ -71,14 +76,23 @@ class Elements:
 
 def _loads(netlist: Netlist) -> Iterator[Element]:
     for circuit in netlist.circuits:
+        loads = loads_of(circuit.kind)
+        beside = [*_beside_lever(circuit)]
         for device in circuit.devices:
-            yield from _of_device(circuit, device)
+            for load in loads:
+                ends = [(EndKind.DEVICE, device, terminal) for terminal in load.terminals]
+                yield Element(ends[0], ends[1], device=device, role=load.role, lamp=load.lamp)
+        yield from beside
 
 
-def _of_device(circuit: Circuit, device: str) -> Iterator[Element]:
-    for load in loads_of(circuit.kind):
-        one, other = load.terminals
-        yield Element((EndKind.DEVICE, device, one), (EndKind.DEVICE, device, other), device=device, role=load.role)
+def _beside_lever(circuit: Circuit) -> Iterator[Element]:
+    """Lamps on the panel that hang on the contacts of a motor."""
+    role = lamp_role(circuit)
+    if circuit.lever is None or role is None:
+        return
+    for lamp in lamps_beside_lever(circuit):
+        ends = [(EndKind.LEVER, circuit.lever, end) for end in (lamp, SHARED)]
+        yield Element(ends[0], ends[1], device=circuit.devices[0], role=role, lamp=True)
 
 
 def _diodes(netlist: Netlist) -> Iterator[Element]:

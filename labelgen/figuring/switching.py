@@ -3,40 +3,31 @@
 from collections.abc import Iterator
 
 from labelgen.figuring.elements import Element
-from labelgen.model.copper import Joint
-from labelgen.model.lever_lies import PROBE, lies_of
+from labelgen.model.contacts import contact_ohms, lever_part, route_part
+from labelgen.model.description import Description
 from labelgen.model.netlist import Circuit, EndKind, LeverPlan, Netlist
-from labelgen.model.routes import FEED, OUTPUT, Matrix, MatrixRow
+from labelgen.model.routes import Matrix, MatrixRow
+from labelgen.model.switching import contact_of_route, contacts_by_lie
 
 
 def closed_by_lever(
-    netlist: Netlist, lever: LeverPlan, circuit: Circuit, supply: str
+    description: Description, netlist: Netlist, lever: LeverPlan, circuit: Circuit, supply: str
 ) -> Iterator[tuple[str, tuple[Element, ...]]]:
-    """Each way the lever can lie, and the contacts that it joins then. A stud is joined to the supply's probe."""
-    contacts = [row.contact for row in circuit.kind.group if row.contact is not None]
-    for lie, pairs in lies_of(lever.type, dict.fromkeys(contacts)).items():
-        closed = [
-            Element(start, (EndKind.LEVER, lever.id, other))
-            for one, other in pairs
-            if (start := _common(netlist, lever.id, one, supply)) is not None
-        ]
-        if closed:
-            yield lie, tuple(closed)
+    """Each way the lever can lie, and the contacts that it joins then."""
+    ohms = contact_ohms(lever_part(description, lever))
+    for lie, made in contacts_by_lie(netlist, lever, circuit, supply).items():
+        yield lie, tuple(Element(*contact, ohms=ohms) for contact in made)
 
 
-def closed_by_route(netlist: Netlist, matrix: Matrix, row: MatrixRow) -> tuple[Element, ...]:
+def closed_by_route(description: Description, netlist: Netlist, matrix: Matrix, row: MatrixRow) -> tuple[Element, ...]:
     """The button or stud of a route."""
-    start: Joint | None = (EndKind.ROUTE, row.number, FEED)
-    if row.stud:
-        start = probe_of(netlist, matrix.supply)
-    return () if start is None else (Element(start, (EndKind.ROUTE, row.number, OUTPUT)),)
+    contact = contact_of_route(netlist, matrix, row)
+    ohms = contact_ohms(route_part(description, matrix.panel, row.route))
+    return () if contact is None else (Element(*contact, ohms=ohms),)
 
 
-def probe_of(netlist: Netlist, supply: str) -> Joint | None:
-    """The tip of the probe that is on the feed of a supply."""
-    probes = (c for c in netlist.circuits if PROBE in c.kind.terminals and supply in c.supplies.values())
-    return next(((EndKind.DEVICE, probe.devices[0], PROBE) for probe in probes), None)
-
-
-def _common(netlist: Netlist, lever: str, contact: str, supply: str) -> Joint | None:
-    return (EndKind.LEVER, lever, contact) if contact else probe_of(netlist, supply)
+def closed_inside(circuit: Circuit, lie: str) -> Iterator[Element]:
+    """The contacts of its devices themselves, as they are when the lever lies so."""
+    for device in circuit.devices:
+        for one, other in circuit.kind.inside.get(lie, ()):
+            yield Element((EndKind.DEVICE, device, one), (EndKind.DEVICE, device, other))

@@ -4,12 +4,12 @@ All that lies in the loop carries the one pulse in fixed proportion, whatever th
 resistances tells how the energy is shared: each part gets its share of the power at any moment.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from labelgen.electrics.network import Branch, solve
 from labelgen.electrics.pulse import Pulse
 from labelgen.figuring.elements import Element, Elements
+from labelgen.figuring.loops import Loop
 from labelgen.figuring.switching import closed_by_lever, closed_by_route
 from labelgen.model.copper import Copper, Joint
 from labelgen.model.description import Description, Supply
@@ -18,6 +18,8 @@ from labelgen.model.kinds import SUPPLY_TERMINALS
 from labelgen.model.netlist import EndKind, Netlist
 from labelgen.natural_order import natural
 from labelgen.places import Path
+from labelgen.standards.conductors import copper_area_mm2
+from labelgen.standards.wire_ratings import withstand_amps2_seconds
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,30 +34,49 @@ class Throw:
     path: Path
 
 
-def throw_figures(description: Description, netlist: Netlist, copper: Copper) -> list[ThrowFigure]:
+@dataclass(frozen=True, slots=True)
+class Thrown:
+    """A throw with its network, and what came of it."""
+
+    throw: Throw
+    loop: Loop
+    figure: ThrowFigure
+
+
+def thrown(description: Description, netlist: Netlist, copper: Copper, elements: Elements) -> Iterator[Thrown]:
     """Levers in natural order, each as it can lie, then routes: of each pulse supply whose bank and voltage are given.
 
     A throw that drives a coil of unknown resistance, or none, has no figures.
     """
-    elements = Elements(netlist, copper)
     ohms = coil_ohms(description, netlist)
-    figures = (_figure(description, throw, copper, elements, ohms) for throw in throws(netlist))
-    return [figure for figure in figures if figure is not None]
+    thinnest = min((copper_area_mm2(wire.size) for wire in netlist.wires if wire.size), default=None)
+    for throw in throws(description, netlist):
+        supply = description.supplies.get(throw.supply)
+        if supply is None or supply.microfarads is None or supply.volts is None:
+            continue
+        ends = supply_joints(throw.supply, supply)
+        passed = elements.between(throw.closed, *ends)
+        driven = {element.device for element in passed if element.device}
+        if driven and driven <= ohms.keys():
+            loop = Loop(ends, passed, [ohms.get(element.device, element.ohms) for element in passed], copper)
+            figure = figure_of(throw, loop, supply, thinnest)
+            if figure is not None:
+                yield Thrown(throw, loop, figure)
 
 
-def throws(netlist: Netlist) -> Iterator[Throw]:
+def throws(description: Description, netlist: Netlist) -> Iterator[Throw]:
     """Every act that joins a pulse supply to coils."""
     for circuit in sorted((c for c in netlist.circuits if c.lever is not None), key=lambda c: natural(c.id)):
         for role, supply in circuit.supplies.items():
             if circuit.kind.supply.get(role) != "pulse":
                 continue
             lever = netlist.lever_by_id[circuit.id]
-            for lie, closed in closed_by_lever(netlist, lever, circuit, supply):
+            for lie, closed in closed_by_lever(description, netlist, lever, circuit, supply):
                 shown = f"lever {lever.shown}"
                 yield Throw(lever=lever.id, shown=shown, lie=lie, supply=supply, closed=closed, path=lever.path)
     for matrix in netlist.matrices:
         for row in matrix.rows:
-            closed = closed_by_route(netlist, matrix, row)
+            closed = closed_by_route(description, netlist, matrix, row)
             shown = f"route {row.route}"
             yield Throw(lever=row.route, shown=shown, lie="set", supply=matrix.supply, closed=closed, path=row.path)
 
@@ -73,41 +94,22 @@ def supply_joints(id_: str, supply: Supply) -> tuple[Joint, Joint]:
     return (EndKind.SUPPLY, id_, plus), (EndKind.SUPPLY, id_, minus)
 
 
-def network_of(
-    passed: Sequence[Element], ohms: Sequence[float], ends: Sequence[Joint], copper: Copper
-) -> tuple[list[Branch[Joint]], int]:
-    """Elements with their resistances first, then the copper between all their ends; and its wires without length."""
-    joints = dict.fromkeys([*ends, *(joint for element in passed for joint in (element.start, element.finish))])
-    by_net: dict[int, list[Joint]] = {}
-    for joint in joints:
-        if (net := copper.net(joint)) is not None:
-            by_net.setdefault(net, []).append(joint)
-    stretches = [stretch for of_net in by_net.values() for stretch in copper.stretches(of_net)]
-    branches = [Branch(e.start, e.finish, r) for e, r in zip(passed, ohms, strict=True)]
-    branches += [Branch(stretch.start, stretch.finish, stretch.ohms) for stretch in stretches]
-    return branches, sum(stretch.unmeasured for stretch in stretches)
+def figure_of(throw: Throw, loop: Loop, supply: Supply, thinnest_mm2: float | None = None) -> ThrowFigure | None:
+    """What a throw comes to with a bank behind it; None where no coil gets anything.
 
-
-def _figure(
-    description: Description, throw: Throw, copper: Copper, elements: Elements, ohms: dict[str, float]
-) -> ThrowFigure | None:
-    supply = description.supplies[throw.supply]
-    if supply.microfarads is None or supply.volts is None:
+    `thinnest_mm2`: of all wires of the railway; where even that stands the pulse, no wire is looked at.
+    """
+    if loop.ohms is None or supply.microfarads is None or supply.volts is None:
         return None
-    plus, minus = supply_joints(throw.supply, supply)
-    passed = elements.between(throw.closed, plus, minus)
-    if any(element.device and element.device not in ohms for element in passed):
-        return None
-    resistances = [ohms.get(element.device, 0.0) for element in passed]
-    branches, unmeasured = network_of(passed, resistances, (plus, minus), copper)
-    solved = solve(branches, plus, minus)
-    if solved.total_amps <= 0:
-        return None
-    pulse = Pulse(farads=supply.microfarads * 1e-6, volts=supply.volts, ohms=1 / solved.total_amps)
-    shares = [watts / solved.total_amps for watts in solved.watts(branches)]
+    ohms = loop.ohms + (supply.esr_ohms or 0.0)
+    drop = loop.diodes() * (supply.diode_volts or 0.0)
+    pulse = Pulse(farads=supply.microfarads * 1e-6, volts=supply.volts, ohms=ohms, drop_volts=drop)
+    outside = pulse.share_of(loop.ohms)
     coils = [
-        CoilFigure(device=e.device, terminal=e.start[2], joules=share * pulse.stored_joules, share=share)
-        for e, share in zip(passed, shares, strict=False)
+        CoilFigure(
+            device=e.device, terminal=e.start[2], joules=share * outside * pulse.stored_joules, share=share * outside
+        )
+        for e, share in zip(loop.passed, loop.shares(), strict=True)
         if e.device and share > 0
     ]
     return ThrowFigure(
@@ -121,6 +123,16 @@ def _figure(
         time_constant_ms=pulse.time_constant * 1000,
         amps_squared_seconds=pulse.amps_squared_seconds,
         coils=tuple(sorted(coils, key=lambda coil: (natural(coil.device), natural(coil.terminal)))),
-        unmeasured=unmeasured,
+        unmeasured=loop.unmeasured,
+        hot_wires=_hot_wires(loop, pulse, thinnest_mm2),
         path=throw.path,
     )
+
+
+def _hot_wires(loop: Loop, pulse: Pulse, thinnest_mm2: float | None) -> dict[int | str, float]:
+    """Of a branch, I²t is that of the whole by the square of its part of the current."""
+    whole = pulse.amps_squared_seconds
+    if thinnest_mm2 is None or whole <= withstand_amps2_seconds(thinnest_mm2):
+        return {}
+    heats = [(number, size, part**2 * whole) for number, size, part in loop.wires() if size]
+    return {number: heat for number, size, heat in heats if heat > withstand_amps2_seconds(copper_area_mm2(size))}

@@ -1,8 +1,15 @@
-"""Electrical figures of a railway. Nothing is rounded: volts, ohms, amperes, joules, milliseconds."""
+"""Electrical figures of a railway. Nothing is rounded: volts, ohms, amperes, joules, milliseconds, ampere² seconds."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
+from labelgen.model.lamp_resistors import LampResistor
 from labelgen.places import Path
+
+WEAK_JOULES = 0.25
+"""A coil that gets less may not throw its point. The smallest bank in common use, 2200 µF on 16 V AC behind a bridge
+(21.2 V), stores 0.5 J and throws one motor; half of that is where people complain (two motors on it). Common practice,
+no published limit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +37,7 @@ class ThrowFigure:
     supply: str
     stored_joules: float
     loop_ohms: float
-    """Of everything between the supply's terminals."""
+    """Of everything in the loop: wire there and back, coils; contact and bank too, where they are given."""
     peak_amps: float
     time_constant_ms: float
     amps_squared_seconds: float
@@ -38,11 +45,53 @@ class ThrowFigure:
     coils: tuple[CoilFigure, ...]
     unmeasured: int
     """Wires on the way whose length is not known: they count for nothing, so the real figures are lower."""
+    hot_wires: Mapping[int | str, float] = field(default_factory=dict)
+    """Wire: I²t of this throw, of those that would not stand it."""
     path: Path
 
     @property
     def weakest(self) -> CoilFigure:
         return min(self.coils, key=lambda coil: coil.joules)
+
+    @property
+    def weak(self) -> bool:
+        return self.weakest.joules < WEAK_JOULES
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mend:
+    """A change of the wiring or the supply, and what the weakest coil would get with it."""
+
+    words: str
+    """`a bank of 10000 µF`."""
+    device: str
+    """The coil that would be weakest of the throw then."""
+    joules: float
+    share: float
+
+    @property
+    def enough(self) -> bool:
+        return self.joules >= WEAK_JOULES
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BankFigure:
+    """A pulse supply: its bank, and the throw that gives a coil the least."""
+
+    supply: str
+    stored_joules: float
+    seconds_to_full: float | None
+    """From empty; None where neither `charge_ohms` nor `amps` says how it is charged."""
+    throws: int
+    """Acts that it has to serve."""
+    weak_throws: int
+    weakest: ThrowFigure
+    mends: tuple[Mend, ...]
+    """What gives more than now: first what gives enough, with the least work first; then the others, best first."""
+
+    @property
+    def throws_a_minute(self) -> float | None:
+        return 60 / self.seconds_to_full if self.seconds_to_full else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +106,8 @@ class LoadFigure:
     """Between its terminals."""
     drop_volts: float
     """What is lost in the wires to it and back."""
+    train: bool = False
+    """It is a train that takes all that its supply gives."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,10 +127,23 @@ class SupplyFigure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ProtectionFigure:
+    """What a supply's fuse, or else the supply itself, lets through before it stops."""
+
+    supply: str
+    amps: float
+    thinnest: int | str
+    """Number of the thinnest wire that a short may run through."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Figures:
     throws: tuple[ThrowFigure, ...] = ()
     """Levers in natural order, each as it can lie; then routes."""
+    banks: tuple[BankFigure, ...] = ()
     loads: tuple[LoadFigure, ...] = ()
     wires: tuple[WireFigure, ...] = ()
     """Those that carry steady current."""
     supplies: tuple[SupplyFigure, ...] = ()
+    resistors: tuple[LampResistor, ...] = ()
+    protections: tuple[ProtectionFigure, ...] = ()

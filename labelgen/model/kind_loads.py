@@ -3,8 +3,11 @@
 from dataclasses import dataclass
 from itertools import pairwise
 
-from labelgen.model.kinds import SUPPLY_TERMINALS, GroupRow, Kind
+from labelgen.model.kinds import SUPPLY_TERMINALS, ChainRow, GroupRow, Kind
+from labelgen.model.lamp_leads import LAMP_FUNCTION
 
+RAILS = ("track", "track-return")
+RAIL_SUPPLIES = ("track", "digital")
 NO_LOAD = frozenset({"track", "track-return", "frog", "return", "data"})
 """Functions whose wires end at no load of the device: rails, returns, signals."""
 
@@ -17,6 +20,7 @@ class Load:
     """Which of the kind's supplies feeds it."""
     terminals: tuple[str, str]
     """The one that is fed first."""
+    lamp: bool = False
 
 
 def loads_of(kind: Kind) -> tuple[Load, ...]:
@@ -28,6 +32,7 @@ def loads_of(kind: Kind) -> tuple[Load, ...]:
     if kind.loads:
         return tuple(Load(role=_switched_role(kind), terminals=(a, b)) for a, b in kind.loads)
     returns = _returns(kind)
+    lamps = {row.terminal for row in _rows(kind) if row.function == LAMP_FUNCTION}
     found: list[Load] = []
     for role in kind.supply:
         fed = [row for row in kind.group if _fed_by(kind, row) == role]
@@ -35,10 +40,30 @@ def loads_of(kind: Kind) -> tuple[Load, ...]:
         chained = [row for row in kind.chain if row.function not in NO_LOAD]
         terminals += [row.terminal for row in chained if row.terminal and _feeds(kind, row.supply) == role]
         if role in returns:
-            found += [Load(role=role, terminals=(one, returns[role])) for one in terminals if one != returns[role]]
+            back = returns[role]
+            found += [Load(role=role, terminals=(one, back), lamp=one in lamps) for one in terminals if one != back]
         elif all(row.contact is not None for row in fed):
             found += [Load(role=role, terminals=pair) for pair in list(pairwise(terminals))[::2]]
     return tuple(found)
+
+
+def rails_of(kind: Kind) -> tuple[Load, ...]:
+    """Pairs of rails that a kind feeds, taken for a load: the train on them.
+
+    Not of what only chooses a rail for a crossing with contacts of its own.
+    """
+    found: list[Load] = []
+    own = {terminal for pairs in kind.inside.values() for pair in pairs for terminal in pair}
+    for role, supply in kind.supply.items():
+        rows = [(row.function, row.terminal) for row in _rows(kind) if row.terminal not in own]
+        ends = [[end for function, end in rows if function == rail and end is not None] for rail in RAILS]
+        if supply in RAIL_SUPPLIES and all(ends):
+            found.append(Load(role=role, terminals=(ends[0][0], ends[1][0])))
+    return tuple(found)
+
+
+def _rows(kind: Kind) -> tuple[GroupRow | ChainRow, ...]:
+    return (*kind.group, *kind.chain)
 
 
 def _returns(kind: Kind) -> dict[str, str]:
