@@ -36,6 +36,10 @@ class Places(Protocol):
 
     def of_value(self, path: Path) -> Place: ...
 
+    def path_at(self, place: Place) -> Path:
+        """The path of what stands at a place: the innermost; () for a place in another file."""
+        ...
+
 
 @dataclass(frozen=True, slots=True)
 class NoPlaces:
@@ -48,3 +52,6 @@ class NoPlaces:
 
     def of_value(self, path: Path) -> Place:  # noqa: ARG002
         return Place(file=self.file)
+
+    def path_at(self, place: Place) -> Path:  # noqa: ARG002
+        return ()

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from pathlib import PurePath
 from typing import Any
 
+from labelgen.accepting import Acceptance
 from labelgen.problems import Problem, Severity
 
 WIDEST = 100
@@ -15,11 +16,14 @@ LEAD = 30
 TAB = "    "
 
 
-def as_text(problem: Problem) -> str:
-    """One problem as plain lines: what is wrong, where, the source line with the place marked, and what to do."""
+def as_text(problem: Problem, thing: str = "") -> str:
+    """One problem as plain lines: what is wrong, where, the source line with the place marked, and what to do.
+
+    `thing`: what it is about, if that is known.
+    """
     place = problem.place
     at = f"cell {place.cell}" if place.cell else f"line {place.line}, column {place.column}"
-    where = f"  {problem.severity} · {harmless(place.file)}, {at}"
+    where = f"  {problem.severity} · {harmless(place.file)}, {at}{f' · {harmless(thing)}' if thing else ''}"
     lines = [_sentence(problem), where]
     if place.source.strip():
         lines += _marked(problem)
@@ -27,21 +31,26 @@ def as_text(problem: Problem) -> str:
     return "\n".join(lines)
 
 
-def as_json(problems: Iterable[Problem]) -> dict[str, Any]:
-    """All problems for another program: section 9 of the format. Line and column count from 1."""
+def as_json(problems: Iterable[Problem], acceptances: Iterable[Acceptance] = ()) -> dict[str, Any]:
+    """All problems for another program: section 9 of the format; and those that are accepted, each with its reason.
+
+    Line and column count from 1.
+    """
     return {
-        "problems": [
-            {
-                "code": problem.code,
-                "severity": str(problem.severity),
-                "message": problem.message,
-                "hint": problem.hint,
-                "file": problem.place.file,
-                "line": problem.place.line,
-                "column": problem.place.column,
-            }
-            for problem in problems
-        ]
+        "problems": [_keys(problem) for problem in problems],
+        "accepted": [{**_keys(problem), "reason": one.reason} for one in acceptances for problem in one.problems],
+    }
+
+
+def _keys(problem: Problem) -> dict[str, Any]:
+    return {
+        "code": problem.code,
+        "severity": str(problem.severity),
+        "message": problem.message,
+        "hint": problem.hint,
+        "file": problem.place.file,
+        "line": problem.place.line,
+        "column": problem.place.column,
     }
 
 
@@ -52,6 +61,13 @@ def summary(problems: Iterable[Problem]) -> str:
     if not parts:
         return "no problems"
     return f"{', '.join(parts[:-1])} and {parts[-1]}" if len(parts) > 1 else parts[0]
+
+
+def rows_of(line: str, columns: int) -> int:
+    """How many rows of a screen a line takes, turned over where it is too long."""
+    from rich.cells import cell_len
+
+    return max(1, -(-cell_len(line) // max(1, columns)))
 
 
 def harmless(text: str) -> str:

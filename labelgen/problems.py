@@ -56,7 +56,6 @@ CODES: dict[str, Severity] = {
     "hash-swallows": E_,
     "missing-space": E_,
     "needs-quotes": E_,
-    "left-out": C_,
     # lists in spreadsheets
     "bad-spreadsheet": E_,
     "bad-cell": E_,
@@ -78,6 +77,8 @@ CODES: dict[str, Severity] = {
     "bad-kind": E_,
     "bad-strip": E_,
     "bad-plug": E_,
+    "bad-accepted": E_,
+    "accepted-idle": N_,
     "too-many-devices": E_,
     # the wiring
     "no-supply-fits": E_,
@@ -111,6 +112,7 @@ CODES: dict[str, Severity] = {
     "stud-without-probe": C_,
     "spare-lever-works": C_,
     "heads-alike": C_,
+    "colours-alike": C_,
     "other-function": C_,
     "outside-board": C_,
     "tiny-pitch": C_,
@@ -118,6 +120,54 @@ CODES: dict[str, Severity] = {
     "no-lengths": N_,
     "chain-not-measured": C_,
     "chain-saves": N_,
+    # safety
+    "voltage-too-high": E_,
+    "mains-on-layout": E_,
+    "mains-plug": E_,
+    "above-touch-limit": C_,
+    "above-toy-limit": N_,
+    "no-fuse": C_,
+    "fuse-not-said": N_,
+    # motors
+    "coil-steady": E_,
+    "motor-not-held": E_,
+    "no-discharge-unit": C_,
+    "one-way-motor": C_,
+    "no-lever": C_,
+    "bank-small": C_,
+    "return-thin": C_,
+    # track
+    "crossing-shorted": E_,
+    "no-swap-pair": C_,
+    "feed-at-crossing": E_,
+    "stretch-unfed": C_,
+    "feeds-differ": C_,
+    "loop-not-isolated": C_,
+    "gaps-in-both-rails": C_,
+    "digital-and-dc": E_,
+    "winding-shared": E_,
+    "long-dropper": C_,
+    "addresses-overlap": C_,
+    # clamps, plugs and bundles
+    "clamp-too-small": E_,
+    "unlike-sizes": C_,
+    "live-pins": C_,
+    "no-empty-pin": N_,
+    "booster-with-others": C_,
+    "no-spare-ways": N_,
+    "gap-in-frame": C_,
+    # electrical figures
+    "supply-overloaded": C_,
+    "fuse-too-large": C_,
+    "wire-overloaded": C_,
+    "strip-overloaded": C_,
+    "pin-overloaded": C_,
+    "contact-overloaded": C_,
+    "volts-lost": C_,
+    "lamp-stays-dark": C_,
+    "weak-throw": C_,
+    "pulse-heats-wire": C_,
+    "pulse-wears-contact": C_,
     # the panel
     "bad-track": E_,
     "point-off-track": C_,
@@ -141,6 +191,7 @@ CODES: dict[str, Severity] = {
     "record-under-another-name": E_,
     "nothing-made": E_,
     # what is printed
+    "no-plan": N_,
     "unknown-sheet": E_,
     "sheet-does-not-add-up": E_,
     "label-too-large": E_,
@@ -148,9 +199,32 @@ CODES: dict[str, Severity] = {
     "text-does-not-fit": E_,
     "character-missing": E_,
     "near-paper-edge": C_,
+    "printers-unreadable": E_,
     "not-our-file": E_,
     "cannot-write": E_,
 }
+
+
+OVERRIDABLE = frozenset(
+    {
+        "moved",
+        "coil-steady",
+        "motor-not-held",
+        "crossing-shorted",
+        "feed-at-crossing",
+        "digital-and-dc",
+        "winding-shared",
+        "clamp-too-small",
+    }
+)
+"""Errors that are rules of the trade, which the builder may have a reason to break; never what could hurt somebody."""
+ONLY_WHILE_MAKING = frozenset({"near-paper-edge"})
+"""Cautions that checking alone never comes to."""
+
+
+def may_be_accepted(code: str) -> bool:
+    """Whether a builder may accept a problem, by a reason written beside the thing it is about."""
+    return CODES[code] is not Severity.ERROR or code in OVERRIDABLE
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:

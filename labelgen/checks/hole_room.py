@@ -5,11 +5,12 @@ Cautions all: the wiring still stands.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from functools import cached_property
 
 from labelgen.model.description import Description
-from labelgen.model.hole_room import Need, apart, needed_between, shortfall
+from labelgen.model.hole_room import Need, Room, apart, needed_between, shortfall
 from labelgen.model.lamp_places import lamps_without_place
+from labelgen.model.near_rooms import near_rooms
 from labelgen.model.netlist import Netlist
 from labelgen.model.panel_holes import PanelHole, panel_holes
 from labelgen.model.panel_scaling import size_that_would_do
@@ -33,40 +34,79 @@ class Pair:
 
     first: PanelHole
     second: PanelHole
+    rooms: tuple[Room, Room]
     need: Need
     missing: float
     """mm."""
 
     @property
+    def apart(self) -> str:
+        return f"{apart(*self.rooms):.3g} mm apart"
+
+    @property
+    def needed(self) -> str:
+        return f"{needed_between(*self.rooms, self.need):.3g}"
+
+    @property
     def text(self) -> str:
-        a, b = self.first.room, self.second.room
-        return (
-            f"{_both(self.first, self.second)}: {apart(a, b):.3g} mm apart, {_NEEDS[self.need]}"
-            f" {needed_between(a, b, self.need):.3g}"
-        )
+        return f"{_both(self.first, self.second)}: {self.apart}, {_NEEDS[self.need]} {self.needed}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Panel:
+    """One panel with its holes, and what has too little room there."""
+
+    description: Description
+    netlist: Netlist
+    id: str
+    holes: Sequence[PanelHole]
+
+    @cached_property
+    def pairs(self) -> list[Pair]:
+        """Those that have least room first; equal ones as the holes stand."""
+        return sorted(_pairs(self.holes), key=lambda pair: -round(pair.missing, 3))
+
+    @cached_property
+    def dark(self) -> list[str]:
+        """Lamps that find no place on their roads."""
+        return _lamps_without(self.description, self.netlist, self.id, self.holes)
+
+    @cached_property
+    def larger(self) -> str:
+        """The size that would do for all of it, in the builder's words; "": none."""
+        return size_that_would_do(self.description, self.id, self._does)
+
+    def _does(self, larger: Description) -> bool:
+        holes = panel_holes(larger, self.netlist, self.id)
+        return not any(_pairs(holes)) and not _lamps_without(larger, self.netlist, self.id, holes)
+
+    def hint(self, other: str) -> str:
+        return f"{self.larger}; or {other}." if self.larger else f"{other[0].upper()}{other[1:]}."
 
 
 def hole_room(description: Description, netlist: Netlist) -> list[Problem]:
-    """Codes: lever-without-hole (nuts or bodies of two levers), too-close, panel-too-thick."""
+    """Once for a panel each: lever-without-hole (nuts or bodies of two levers), too-close, panel-too-thick."""
     return [problem for id_ in description.panels for problem in _of_panel(description, netlist, id_)]
 
 
 def _of_panel(description: Description, netlist: Netlist, id_: str) -> Iterator[Problem]:
     holes = panel_holes(description, netlist, id_)
-    pairs = list(_pairs(holes))
-    yield from _levers_on_each_other(description, pairs)
-    yield from _too_close(description, netlist, id_, holes, pairs)
+    panel = _Panel(description=description, netlist=netlist, id=id_, holes=holes)
+    yield from _levers_on_each_other(panel)
+    yield from _too_close(panel)
     yield from _too_thick(description, id_, holes)
 
 
 def _pairs(holes: Sequence[PanelHole]) -> Iterator[Pair]:
     """Of each two the first need that is not met: nuts, then bodies, then fingers."""
-    for first, second in combinations(holes, 2):
+    rooms = [hole.room for hole in holes]
+    for a, b in near_rooms(rooms):
+        first, second = holes[a], holes[b]
         needs: tuple[Need, ...] = ("nuts", "bodies", "fingers") if _worked(first, second) else ("nuts", "bodies")
         for need in needs:
-            missing = shortfall(first.room, second.room, need)
+            missing = shortfall(rooms[a], rooms[b], need)
             if missing > _ROUND_MM:
-                yield Pair(first=first, second=second, need=need, missing=missing)
+                yield Pair(first=first, second=second, rooms=(rooms[a], rooms[b]), need=need, missing=missing)
                 break
 
 
@@ -79,42 +119,35 @@ def _hard(pair: Pair) -> bool:
     return pair.need != "fingers" and pair.first.use == pair.second.use == "lever"
 
 
-def _levers_on_each_other(description: Description, pairs: Sequence[Pair]) -> Iterator[Problem]:
-    for pair in pairs:
-        if _hard(pair):
-            first, second = pair.first, pair.second
-            what = "nuts" if pair.need == "nuts" else "bodies behind the panel"
-            yield Problem(
-                code="lever-without-hole",
-                message=f"the holes of {_both(first, second)} are {apart(first.room, second.room):.3g} mm apart, and"
-                f" their {what} need {needed_between(first.room, second.room, pair.need):.3g} mm",
-                hint="Give one of them another square under the panel's `levers:`.",
-                place=description.place_of_key(*second.path),
-            )
+def _levers_on_each_other(panel: _Panel) -> Iterator[Problem]:
+    pairs = [pair for pair in panel.pairs if _hard(pair)]
+    if not pairs:
+        return
+    worst, more = pairs[0], len(pairs) - 1
+    what = "nuts" if worst.need == "nuts" else "bodies behind the panel"
+    of_more = "1 more pair of levers is" if more == 1 else f"{more} more pairs of levers are"
+    others = f"; {of_more} too close on panel {panel.id}" if more else ""
+    yield Problem(
+        code="lever-without-hole",
+        message=f"the holes of {_both(worst.first, worst.second)} are {worst.apart}, and their {what} need"
+        f" {worst.needed} mm{others}",
+        hint=panel.hint("give one of each two another square under the panel's `levers:`"),
+        place=panel.description.place_of_key(*(("panels", panel.id) if more else worst.second.path)),
+    )
 
 
-def _too_close(
-    description: Description, netlist: Netlist, id_: str, holes: Sequence[PanelHole], pairs: Sequence[Pair]
-) -> Iterator[Problem]:
+def _too_close(panel: _Panel) -> Iterator[Problem]:
     """Once for a panel: the worst pairs, and what size would do."""
-    said = sorted((p for p in pairs if not _hard(p) and not _of_routes(p)), key=lambda p: -p.missing)
-    lamps = _lamps_without(description, netlist, id_, holes)
-    texts = [*(pair.text for pair in said), *(f"the lamp {lamp} finds no room on its road" for lamp in lamps)]
+    said = [pair for pair in panel.pairs if not _hard(pair) and not _of_routes(pair)]
+    texts = [*(pair.text for pair in said), *(f"the lamp {lamp} finds no room on its road" for lamp in panel.dark)]
     if not texts:
         return
     more = f"; and {len(texts) - _NAMED} more" if len(texts) > _NAMED else ""
-
-    def does(larger: Description) -> bool:
-        new = panel_holes(larger, netlist, id_)
-        return not _lamps_without(larger, netlist, id_, new) and not any(_pairs(new))
-
-    size = size_that_would_do(description, id_, does)
-    other = "give one of each two another place under the panel's `levers:`, `routes:` or `lamps:`"
     yield Problem(
         code="too-close",
-        message=f"on panel {id_} there is little room: {'; '.join(texts[:_NAMED])}{more}",
-        hint=f"{size}; or {other}." if size else f"{other[0].upper()}{other[1:]}.",
-        place=description.place_of_key(*(said[0].second.path if said else ("panels", id_, "lamps"))),
+        message=f"on panel {panel.id} there is little room: {'; '.join(texts[:_NAMED])}{more}",
+        hint=panel.hint("give one of each two another place under the panel's `levers:`, `routes:` or `lamps:`"),
+        place=panel.description.place_of_key(*(said[0].second.path if said else ("panels", panel.id, "lamps"))),
     )
 
 
@@ -146,6 +179,6 @@ def _too_thick(description: Description, id_: str, holes: Sequence[PanelHole]) -
 
 def _both(first: PanelHole, second: PanelHole) -> str:
     """Levers 5 and 6; of holes of two kinds, each in full."""
-    if first.use == second.use == "lever":
+    if first.use == second.use == "lever" and not first.contact and not second.contact:
         return f"levers {first.called.removeprefix('lever ')} and {second.called.removeprefix('lever ')}"
     return f"{first.called} and {second.called}"

@@ -16,7 +16,7 @@ def listed_heads(description: Description, netlist: Netlist) -> list[Problem]:
 
     Heads of two circuits are compared elsewhere: among wires of the rules, one head may well be in two nets.
     """
-    nets = _nets(netlist)
+    nets = nets_of_wires(netlist)
     called: dict[str, dict[Metal, Wire]] = {}
     for wire in sorted(netlist.wires, key=lambda wire: not wire.circuit):
         if wire.circuit or wire.function != NAMELESS:
@@ -28,7 +28,8 @@ def listed_heads(description: Description, netlist: Netlist) -> list[Problem]:
     return problems
 
 
-def _nets(netlist: Netlist) -> Nets:
+def nets_of_wires(netlist: Netlist) -> Nets:
+    """What all wires and bridges join; what each net is, is not known."""
     nets = Nets({})
     for wire in netlist.wires:
         nets.join(wire.start.point, wire.finish.point)

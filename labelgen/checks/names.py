@@ -34,14 +34,17 @@ def equal_heads(description: Description, netlist: Netlist) -> list[Problem]:
 
 def _owned_heads(description: Description, netlist: Netlist) -> Iterator[tuple[str, str, Path]]:
     """(head, whose it is, where that is): a lever, a device and a supply may have the same id."""
-    used = {(wire.circuit, wire.head) for wire in netlist.wires}
+    used: dict[str, dict[str, None]] = {}
+    for wire in netlist.wires:
+        used.setdefault(wire.circuit, {})[wire.head] = None
     for circuit in netlist.circuits:
         path = description.device_path(circuit.devices[0])
         owner = f"lever {circuit.lever}" if circuit.lever else f"the {str(path[0]).removesuffix('s')} {circuit.id}"
         for row in circuit.kind.group:
-            head = f"{circuit.id}{netlist.functions[row.function].code}{row.mark}"
-            if (circuit.id, head) in used:
-                yield head, owner, path
+            begins = f"{circuit.id}{netlist.functions[row.function].code}{row.mark}"
+            for head in used.get(circuit.id, ()):
+                if head.startswith(begins):
+                    yield head, owner, path
     for matrix in netlist.matrices:
         for route in matrix.rows:
             yield f"{route.number}{netlist.functions[ROUTE_FUNCTION].code}", f"route {route.route!r}", route.path
@@ -62,6 +65,8 @@ def painted_alike(description: Description, netlist: Netlist) -> list[Problem]:
         things += [(id_, hole.shown, ("boards", board, "holes", id_)) for id_, hole in given.holes.items()]
     owners = {id_.casefold(): id_ for id_, _, _ in things}
     owners |= {f"l{lever.id}".casefold(): f"lever {lever.id}" for lever in netlist.levers}
+    owners |= {matrix.id.casefold(): f"the diodes {matrix.id} of the routes" for matrix in netlist.matrices}
+    owners |= {f"route{row.number}": f"route {row.route!r}" for matrix in netlist.matrices for row in matrix.rows}
     problems = []
     for id_, shown, path in things:
         other = owners.setdefault(shown.casefold(), id_) if shown else id_

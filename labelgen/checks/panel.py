@@ -132,8 +132,7 @@ def _wrong_normals(description: Description, id_: str, graph: TrackGraph) -> Ite
     panel = description.panels[id_]
     for point, roads in panel_roads(panel, graph).items():
         normal = panel.points[point].normal
-        legs = [leg for leg in (roads.normal, roads.reverse, roads.third) if leg is not None]
-        choices = dict.fromkeys(track for leg in legs for track in graph.edges[leg].tracks)
+        choices = dict.fromkeys(track for leg in roads.legs for track in graph.edges[leg].tracks)
         if normal is not None and normal not in choices:
             yield Problem(
                 code="point-off-track",

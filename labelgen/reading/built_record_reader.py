@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from labelgen.model.built_labels import MadeLabel, MadeSheet, PartSheet, PrintedLabel
 from labelgen.model.built_record import (
     ENDING,
     BuiltGroup,
@@ -14,7 +15,6 @@ from labelgen.model.built_record import (
     BuiltRecord,
     BuiltRoute,
     BuiltWire,
-    PrintedLabel,
     SparePin,
     SpareWay,
     record_path,
@@ -123,8 +123,22 @@ def _record(railway: str, sections: Mapping[str, list[Any]]) -> BuiltRecord:
         retired=tuple(_wire(item) for item in sections["retired"]),
         made_only=tuple(made["only"]),
         made_board=made["board"],
-        printed=tuple(PrintedLabel(**item) for item in sections["printed"]),
+        made_changed=bool(made.get("changed")),
+        made=tuple(_made(item) for item in sections["made_labels"]),
+        made_sheets=tuple(MadeSheet(**item) for item in sections["made_sheets"]),
+        sheets=tuple(PartSheet(**item) for item in sections["sheets"]),
+        printed=tuple(_label(item) for item in sections["printed"]),
     )
+
+
+def _made(item: dict[str, Any]) -> MadeLabel:
+    was = item.pop("was", None)
+    return MadeLabel(now=_label(item) if item else None, was=None if was is None else _label(was))
+
+
+def _label(item: dict[str, Any]) -> PrintedLabel:
+    holes = {hole: tuple(numbers) for hole, numbers in item.pop("holes", {}).items()}
+    return PrintedLabel(**item, holes=holes)
 
 
 def _group(item: Mapping[str, Any]) -> BuiltGroup:

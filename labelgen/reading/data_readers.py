@@ -2,39 +2,21 @@
 
 from functools import cache
 from pathlib import Path
-from typing import Any, Literal, TypeVar
+from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
 from labelgen.data_files import layouts
 from labelgen.model.hardware import Hardware
 from labelgen.model.kinds import Kind
-from labelgen.model.pairs import Position, Size
 from labelgen.model.record import Record
-from labelgen.model.scalars import Count, Length, Positive, Word
 from labelgen.model.sheet import Stock
+from labelgen.model.stock_form import StockForm, stock_of
 from labelgen.reading.kind_checks import kind_problems, rows_of
 from labelgen.reading.yaml_nodes import read_yaml
 from labelgen.standards.functions import DEFAULT_FUNCTIONS
-from labelgen.standards.paper_sizes import PAPERS
 
 R = TypeVar("R", bound=Record)
-
-
-class StockFile(Record):
-    """A label sheet as it is written in `layouts/sheets/`; mm from the paper's top left corner."""
-
-    paper: Literal["a4", "letter"]
-    columns: Count
-    rows: Count
-    size: Size
-    pitch: Position
-    left: Length
-    top: Length
-    corner: Length = 2
-    print_zone: Positive | None = None
-    """Of a self-laminating label: how much of its height, from its top, is white."""
-    seen: Word = ""
 
 
 @cache
@@ -68,25 +50,7 @@ def read_kind(path: Path) -> Kind:
 
 def read_stock(path: Path) -> Stock:
     """One label sheet. `ValueError` when its file is broken; whether it adds up is the imposition's to say."""
-    given, _ = _record(path, StockFile)
-    paper = PAPERS[given.paper]
-    return Stock(
-        id=path.stem,
-        paper=given.paper,
-        paper_width=paper.width,
-        paper_height=paper.height,
-        columns=given.columns,
-        rows=given.rows,
-        width=given.size[0],
-        height=given.size[1],
-        pitch_x=given.pitch[0],
-        pitch_y=given.pitch[1],
-        left=given.left,
-        top=given.top,
-        corner=given.corner,
-        print_zone=given.print_zone,
-        seen=given.seen,
-    )
+    return stock_of(path.stem, _record(path, StockForm)[0])
 
 
 def _record(path: Path, record: type[R]) -> tuple[R, Any]:

@@ -12,7 +12,6 @@ from labelgen.places import Path as Way
 from labelgen.problems import Problem, in_file_order
 from labelgen.reading.data_readers import built_in_hardware
 from labelgen.reading.error_words import bare_path, in_words, keys_of, shape_at
-from labelgen.reading.later_keys import set_aside
 from labelgen.reading.near_names import nearest
 from labelgen.reading.node_tree import Document
 from labelgen.reading.reference_list import check_references
@@ -49,7 +48,7 @@ def _described(result: Result, folder: Path | None = None) -> Read:
     document, problems = result
     if document is None:
         return None, in_file_order(problems)
-    problems = [*problems, *set_aside(document.value, document.places), *_same_ways(document)]
+    problems = [*problems, *_same_ways(document)]
     merged = with_spreadsheets(document.value, document.places, folder)
     problems += merged.problems
     document = Document(value=merged.value, places=merged.places)

@@ -13,6 +13,7 @@ from labelgen.model.paper_lists import DeviceColumns, DeviceFile, WireColumns, W
 from labelgen.model.record import Record
 from labelgen.model.route_form import Route
 from labelgen.model.scalars import what
+from labelgen.model.stock_form import StockForm
 from labelgen.places import Path, Place, Places
 from labelgen.problems import CODES, Problem
 from labelgen.reading.near_names import did_you_mean, nearest
@@ -53,6 +54,7 @@ SHAPES = tuple(
         ("wire_list columns", WireColumns, "`columns` of a wire list"),
         ("device_list", DeviceFile, "`device_list`"),
         ("device_list columns", DeviceColumns, "`columns` of a device list"),
+        ("stocks *", StockForm, "a label stock"),
         ("slack", form.Slack, "`slack`"),
         ("sheets", form.SheetChoice, "`sheets`"),
         ("printing", form.Printing, "`printing`"),
@@ -62,7 +64,8 @@ SHAPES = tuple(
 
 def keys_of(record: type[Record]) -> list[str]:
     """The keys that may stand in a record, as they are written."""
-    return [field.alias or name for name, field in record.model_fields.items()]
+    keys = [field.alias or name for name, field in record.model_fields.items()]
+    return sorted(keys, key="accepted".__eq__)  # what nearly everything may have comes last
 
 
 def choices_of(record: type[Record], key: str) -> list[str]:

@@ -1,5 +1,6 @@
 """What a file says, as plain values, and where each of them stands."""
 
+from bisect import bisect_right
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -21,6 +22,7 @@ class NodeTree:
         self.keys: dict[int, dict[str, tuple[int, int]]] = {}
         """Of a mapping: key, its node and its value's node."""
         self.items: dict[int, list[int]] = {}
+        self._ordered: dict[int, tuple[list[int], list[tuple[str | int, int]]]] = {}
 
     def add(self, start: int, end: int) -> int:
         self.starts.append(start)
@@ -41,6 +43,35 @@ class NodeTree:
         if key is None or (not self._has_no_place(value) if found else not collection):
             return self._place(value)
         return self._place(key)
+
+    def path_at(self, place: Place) -> Path:
+        """The path of the innermost key or item that reaches over a place."""
+        index = self.draft.index_of(place)
+        path: list[str | int] = []
+        node: int | None = 0
+        while index is not None and node is not None:
+            node = self._child_at(node, index, path)
+        return tuple(path)
+
+    def _child_at(self, node: int, index: int, path: list[str | int]) -> int | None:
+        """The child of a node that reaches over a character, with its part added to the path."""
+        starts, children = self._children(node)
+        number = bisect_right(starts, index) - 1
+        if number < 0 or index >= max(self.ends[children[number][1]], starts[number] + 1):
+            return None
+        path.append(children[number][0])
+        return children[number][1]
+
+    def _children(self, node: int) -> tuple[list[int], list[tuple[str | int, int]]]:
+        """Of a collection: where each child begins, in order, and its part of the path with its node."""
+        if node not in self._ordered:
+            keyed: list[tuple[int, str | int, int]] = [
+                (self.starts[key], part, value) for part, (key, value) in self.keys.get(node, {}).items()
+            ]
+            keyed += [(self.starts[item], number, item) for number, item in enumerate(self.items.get(node, []))]
+            keyed.sort()
+            self._ordered[node] = [start for start, _, _ in keyed], [(part, value) for _, part, value in keyed]
+        return self._ordered[node]
 
     def _place(self, node: int) -> Place:
         return self.place(node) if self.starts else self.draft.place(0, 1)

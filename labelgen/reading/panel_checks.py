@@ -18,6 +18,8 @@ _SERVES: dict[str, tuple[Use, ...]] = {
     "lamps": ("lamp",),
 }
 _LEGS = ("normal", "reverse")
+_OF_MANY_LIES = ("buttons", "rotary", "stud")
+"""Lever types of points that may have a third road."""
 
 
 def panel_parts(known: Known) -> list[Problem]:
@@ -86,4 +88,5 @@ def _terminals(known: Known, thing: str) -> tuple[str, ...]:
     kinds: dict[str, Kind] = {**built_in_kinds(), **known.description.kinds}
     kind = kinds.get(known.kind_of(device, table) or "") if device is not None else None
     legs = _LEGS if thing in known.names["points"] else ()
-    return (*legs, *(kind.terminals if kind is not None else ()))
+    third = ("third",) if legs and kind is not None and kind.lever_type in _OF_MANY_LIES else ()
+    return (*legs, *third, *(kind.terminals if kind is not None else ()))

@@ -18,8 +18,8 @@ def plugs(known: Known) -> list[Problem]:
         for number, board in enumerate(plug.boards):
             problems += known.unknown("boards", board, ("plugs", id_, "boards", number))
         for path, message, hint in (*_boards(plug), *_places(plug), *_pins(plug)):
-            # A place is a key, by the board's name; everything else here is a value.
-            find = description.place_of_key if path[0] == "at" else description.place_of
+            # What is said of a board is a key, by the board's name; everything else here is a value.
+            find = description.place_of_key if path[0] in ("at", "gender") else description.place_of
             place = find("plugs", id_, *path)
             problems.append(Problem(code="bad-plug", message=message, hint=hint, place=place))
     return problems
@@ -36,6 +36,10 @@ def _places(plug: Plug) -> Found:
         if board not in plug.boards:
             message = f"the plug is not on {board}, but on {' and '.join(plug.boards)}"
             yield ("at", board), message, "Write its place on each of its own two boards."
+    for board in plug.gender:
+        if board not in plug.boards:
+            message = f"the plug is not on {board}, but on {' and '.join(plug.boards)}"
+            yield ("gender", board), message, "Say `socket` or `plug` of each of its own two boards."
 
 
 def _pins(plug: Plug) -> Found:

@@ -128,6 +128,8 @@ def panels(known: Known) -> list[Problem]:
             problems += known.unknown("points", point, (*path, "points", point), key=True)
         for device in panel.sections:
             problems += known.unknown("devices", device, (*path, "sections", device), key=True)
+        for device in panel.feeds:
+            problems += known.unknown("devices", device, (*path, "feeds", device), key=True)
         for lever in panel.levers:
             if lever != "row":
                 problems += known.unknown("levers", lever, (*path, "levers", lever), key=True)

@@ -37,6 +37,13 @@ class SourceText:
         """Where a line, counted from 0, starts and ends (before its line feed)."""
         return self._line_starts[line], self._line_starts[line + 1] - 1
 
+    def index_of(self, place: Place) -> int | None:
+        """Where a place begins; None for one of another file, or of none of these lines."""
+        line = place.line - 1
+        if place.file != self.file or place.mark is not None or line + 1 >= len(self._line_starts):
+            return None
+        return self._line_starts[line] + place.column - 1
+
     def place(self, start: int, end: int) -> Place:
         """The place of a stretch of characters, as far as it lies on its first line."""
         line = self.line_of(start)
@@ -76,6 +83,11 @@ class Draft:
     def original(self, index: int) -> int:
         """Where a character of the draft stands in the source text."""
         return index - bisect_left(self._positions, index)
+
+    def index_of(self, place: Place) -> int | None:
+        """Where in the draft a place of the source text begins."""
+        index = self.source.index_of(place)
+        return None if index is None else index + bisect_right(self._inserted, index, key=lambda at: at[0])
 
     def place(self, start: int, end: int) -> Place:
         """The place of a stretch of the draft, in the source text."""

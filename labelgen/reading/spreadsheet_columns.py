@@ -26,6 +26,7 @@ WIRE_WORDS: Mapping[str, Sequence[str]] = {
     "function": ("function", "use", "purpose"),
     "colour": ("colour", "color"),
     "size": ("size", "wire size", "gauge", "cross section"),
+    "flags": ("flags", "flag", "flag form"),
     "length": ("length", "length mm"),
     "note": ("note", "notes", "remark", "remarks", "comment", "comments"),
 }

@@ -103,6 +103,10 @@ def wire_entries(listed: Listed) -> Entries:
 
 def _wire(listed: Listed, row: int, texts: dict[str, str]) -> Entry:
     value = {key: text for key, text in texts.items() if key not in ("from_side", "to_side")}
+    if "flags" in value:
+        value["flags"] = value["flags"].lower()
+    if value.get("flags", "").isdigit():  # in a cut list of ours: how many, not in which form
+        del value["flags"]
     for key in ("from", "to"):
         side = texts.get(f"{key}_side", "")
         if side and not value[key].endswith(tuple(f"/{one}" for one in _SIDES)):
@@ -177,15 +181,23 @@ class SpreadsheetPlaces:
     def __init__(self, written: Places) -> None:
         self._written = written
         self._entries: dict[Path, tuple[Grid, Entry]] = {}
+        self._rows: dict[tuple[str, int], Path] = {}
 
     def add(self, path: Path, grid: Grid, entry: Entry) -> None:
         self._entries[path] = (grid, entry)
+        self._rows[grid.file, entry.row] = path
 
     def of_key(self, path: Path) -> Place:
         return self._cell(path) or self._written.of_key(path)
 
     def of_value(self, path: Path) -> Place:
         return self._cell(path) or self._written.of_value(path)
+
+    def path_at(self, place: Place) -> Path:
+        """Of a cell, the path of its row's entry."""
+        if place.mark is None:
+            return self._written.path_at(place)
+        return self._rows.get((place.file, place.line), ())
 
     def _cell(self, path: Path) -> Place | None:
         """The cell of a value; of what is in no cell, that of the nearest above it, at last the row's own."""

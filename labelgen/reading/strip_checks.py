@@ -19,7 +19,7 @@ def strips(known: Known) -> list[Problem]:
     description = known.description
     problems: list[Problem] = []
     for id_, strip in description.strips.items():
-        for path, message, hint in (*_pitch(strip), *_sides(strip), *_ways(strip)):
+        for path, message, hint in (*_pitch(strip), *_tiers(strip), *_sides(strip), *_ways(strip)):
             # A way that is taken is a key; everything else here is a value.
             find = description.place_of_key if path[0] == "taken" else description.place_of
             place = find("strips", id_, *path)
@@ -31,13 +31,21 @@ def _pitch(strip: Strip) -> Found:
     if strip.pitch is not None and strip.measured is not None:
         hint = "Keep `measured:`, which is the surer of the two."
         yield ("pitch",), "the strip has both a pitch and a measured length", hint
-    if strip.measured is not None and strip.ways == 1:
-        message = "a strip of one way has no distance from the first screw to the last"
+    if strip.measured is not None and strip.row_ways == 1:
+        one = "a strip of one way" if strip.tiers == 1 else "a row of one way"
+        message = f"{one} has no distance from the first screw to the last"
         yield ("measured",), message, "Write `pitch:` instead: the width of its marker."
     if strip.pitch is None and strip.measured is None and strip.amps > LARGEST_GUESSED_AMPS:
         message = f"the pitch of a strip for {strip.amps:g} A cannot be guessed"
         hint = "Measure from the first screw's centre to the last one's, and write `measured:`."
         yield ("amps",), message, hint
+
+
+def _tiers(strip: Strip) -> Found:
+    if strip.ways % strip.tiers:
+        message = f"{strip.ways} ways cannot stand in {strip.tiers} rows of the same length"
+        hint = "`ways:` is how many there are in all rows together: two rows of 6 are 12."
+        yield ("tiers",), message, hint
 
 
 def _sides(strip: Strip) -> Found:
@@ -50,6 +58,7 @@ def _sides(strip: Strip) -> Found:
 def _ways(strip: Strip) -> Found:
     named: list[tuple[Path, int]] = [(("taken", str(way)), way) for way in strip.taken]
     named += [(("keep", number), way) for number, way in enumerate(strip.keep)]
+    named += [(("test_points", number), way) for number, way in enumerate(strip.test_points)]
     for number, bridge in enumerate(strip.bridges):
         named += [(("bridges", number, at), way) for at, way in enumerate(bridge)]
         if len(set(bridge)) < 2:

@@ -4,6 +4,7 @@ import pytest
 from wiring.wiring_builder import described, wired
 
 from labelgen.checks.capacity import crowded_entries
+from labelgen.checks.continuity import copper
 from labelgen.problems import Problem
 
 
@@ -38,3 +39,43 @@ def test_each_side_has_an_entry_of_its_own() -> None:
     wires = "wires: [{from: A1.5/panel, to: A1.12/panel}, {from: A1.11/panel, to: A1.5/panel}]"
     (problem,) = crowded(POINTS + "strips: {A1: }\n" + wires)
     assert "A1.5, panel side (from L6.F, A1.12, A1.11)" in problem.message
+
+
+# What the hint says is tried out: it helps, and makes no ring.
+
+MOTORS = """
+    supplies: {{D: {{kind: dc}}, T: {{kind: track}}}}
+    strips: {{A1: {{ways: 30, bridges: [{bridges}]}}}}
+    points: {{P6: {{kind: stall-motor}}, P7: {{kind: stall-motor}}, P8: {{kind: stall-motor}}}}
+"""
+
+
+def test_links_between_ways_with_a_motor_give_way_to_a_bridge() -> None:
+    """Rails come in, go on, and lead down to the motor at 3 and 5, 8 and 10: three wires each."""
+    problems = crowded(MOTORS.format(bridges=""))
+    assert len(problems) == 4
+    bridges = {hint.partition("[[")[2].partition("]]")[0] for hint in (problem.hint for problem in problems)}
+    assert bridges == {"3, 8, 13", "5, 10, 15"}
+    bridged = MOTORS.format(bridges=", ".join(f"[{ways}]" for ways in sorted(bridges)))
+    assert crowded(bridged) == []
+    assert copper(described(bridged), wired(bridged)[0]) == []
+
+
+def test_devices_on_strips_of_their_own() -> None:
+    points = "points: {P7A: %s, P7B: %s, X: {lever: 7%s}}\nstrips: {A1: , B1: }\nsupplies: {PULSE: {kind: pulse}}"
+    assert "Name a `strip` at each" in crowded(points % ("", "", ""))[0].hint
+    assert crowded(points % ("{strip: A1}", "{strip: A1}", ", strip: B1")) == []
+
+
+def test_a_wire_of_the_builders_own_lands_beside() -> None:
+    lamps = "supplies: {D: {kind: dc}}\nstrips: {A1: {bridges: [[1, 2]]}}\ndevices: {H: {kind: lamps}}\n"
+    assert "bridged to this one" in crowded(lamps + "wires: [{from: A1.1, to: A1.12}]")[0].hint
+    assert crowded(lamps + "wires: [{from: A1.2, to: A1.12}]") == []
+
+
+def test_what_only_a_larger_screw_helps() -> None:
+    """On the panel side of way 1 the lever's wire comes in and goes on to the other motor's way."""
+    railway = (
+        MOTORS.format(bridges="").replace("ways: 30", "ways: 30, entry_limit: 1").replace("P7: {", "Q6: {lever: 6, ")
+    )
+    assert "Spread its wires" in crowded(railway)[0].hint

@@ -48,11 +48,14 @@ def test_wires_that_do_no_harm(wire: str) -> None:
 
 
 def test_a_ring_hides_a_broken_link() -> None:
-    assert codes("from: PULSE.feed, to: A1.5") == [("ring", "wires.0")]
+    star = ("from: PULSE.feed, to: A1.2", "from: PULSE.feed, to: A1.5")
+    assert codes(*star) == []
+    assert codes(*star, "from: A1.2, to: A1.5") == [("ring", "wires.2")]
     assert codes("from: A1.8, to: A1.9", "from: A1.9, to: A1.10", "from: A1.10, to: A1.8") == [("ring", "wires.2")]
-    assert codes("from: P6.C, to: PULSE.return") == [("ring", "wires.0")]
-    (problem,) = found(QUAY, "from: PULSE.feed, to: A1.5")
-    assert problem.message == ("the listed wire from PULSE.feed to A1.5 joins what is joined already: it makes a ring")
+    returns = ("from: P5.C, to: PULSE.return", "from: P6.C, to: PULSE.return")
+    assert codes(*returns, "from: P5.C, to: P6.C") == [("ring", "wires.2")]
+    (problem,) = found(QUAY, *star, "from: A1.2, to: A1.5")
+    assert problem.message == ("the listed wire from A1.2 to A1.5 joins what is joined already: it makes a ring")
 
 
 @pytest.mark.parametrize(

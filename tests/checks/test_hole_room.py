@@ -48,6 +48,35 @@ def test_nuts_and_bodies_of_levers() -> None:
     assert bodies.message == "the holes of levers 1 and 2 are 14 mm apart, and their bodies behind the panel need 15 mm"
 
 
+def test_levers_on_each_other_are_said_once_with_the_worst_of_them() -> None:
+    """11, 10 and 12 mm where nuts need 12.5 and bodies 15, and fingers 19: one and a half millimetres more a square."""
+    frame = {"1": [5, 5], "2": [6.1, 5], "3": [7.1, 5], "4": [8.3, 5], "5": [15, 5]}
+    (problem,) = said(*map(lever, frame), levers=frame, size=[200, 100])
+    assert problem.message == (
+        "the holes of levers 2 and 3 are 10 mm apart, and their nuts need 12.5 mm;"
+        " 2 more pairs of levers are too close on panel QUAY"
+    )
+    assert problem.hint == (
+        "`grid: 19` on a panel of 380 × 190 mm would do; or give one of each two another square under the panel's"
+        " `levers:`."
+    )
+    assert said(*map(lever, frame), levers=frame, size=[380, 190], grid=19) == []
+    del frame["4"]
+    (problem,) = said(*map(lever, frame), levers=frame)
+    assert problem.message.endswith("; 1 more pair of levers is too close on panel QUAY")
+
+
+def test_a_row_of_many_levers_is_said_once() -> None:
+    """240 levers in 1,200 mm, 5 mm each: 239 + 238 pairs touch, and fingers reach the 237 next but two."""
+    problem, fingers = said(*(lever(str(n)) for n in range(240)), levers={"row": "5"}, size=[1200, 100])
+    assert problem.message == (
+        "the holes of levers 0 and 1 are 5 mm apart, and their nuts need 12.5 mm;"
+        " 476 more pairs of levers are too close on panel QUAY"
+    )
+    assert problem.hint.startswith("Give one of each two"), "no panel at most twice as large would do"
+    assert fingers.message.endswith("; and 234 more")
+
+
 def test_fingers_are_said_once_with_the_worst_pairs_and_the_size_that_would_do() -> None:
     """A frame at 15 mm: 19 are wanted, so 1.27 times as large; 13 mm a square do."""
     frame = {str(n): [5 + 1.5 * n, 5] for n in range(6)}

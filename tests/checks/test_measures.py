@@ -67,7 +67,9 @@ panels: {Q: {size: [50, 50], tracks: {main: [[1, 1]]}}}
 wires:
   - {from: A1.1, to: A1.12, number: x}
   - {from: A1.3, to: A1.11, number: x}
-  - {from: PULSE.feed, to: A1.5}
+  - {from: A1.8, to: A1.9}
+  - {from: A1.9, to: A1.10}
+  - {from: A1.10, to: A1.8}
 """
     description = described(railway)
     problems = check(description, wired(railway)[0])

@@ -155,3 +155,15 @@ def test_a_spare_that_works_something() -> None:
     assert (problem.code, problem.place.source) == ("spare-lever-works", "levers.5.spare")
     assert problem.message == "lever 5 is called a spare, and works P5"
     assert [lever.spare for lever in netlist.levers] == [False, True], "its plate must not say so"
+
+
+@pytest.mark.parametrize("shown", ["MATRIX", "Route1"])
+def test_nothing_is_painted_with_the_name_of_what_routes_bring(shown: str) -> None:
+    railway = f"""
+        supplies: {{PULSE: {{kind: pulse}}}}
+        strips: {{A1: {{shown: {shown}}}}}
+        points: {{P1: , P2: }}
+        routes: {{Yard: {{1: normal, 2: reverse}}}}
+    """
+    (problem,) = painted_alike(described(railway), wired(railway)[0])
+    assert (problem.code, problem.place.source) == ("repeated-id", "strips.A1.shown")

@@ -1,6 +1,7 @@
 """The as-built record as text: what is written reads back the same, and what was touched is noticed (section 8)."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
+from labelgen.model.built_labels import MadeLabel, MadeSheet, PartSheet, PrintedLabel
 from labelgen.model.built_record import (
     BuiltGroup,
     BuiltMatrix,
@@ -15,7 +17,6 @@ from labelgen.model.built_record import (
     BuiltRecord,
     BuiltRoute,
     BuiltWire,
-    PrintedLabel,
     SparePin,
     SpareWay,
     record_path,
@@ -35,6 +36,16 @@ WIRES = st.builds(
     finish=IDS.map(lambda id_: f"{id_}.3"),
     circuit=IDS,
     function=IDS,
+)
+LABELS = st.builds(
+    PrintedLabel,
+    kind=IDS,
+    label=TEXT,
+    fingerprint=st.just("") | IDS,
+    issue=st.just("") | IDS,
+    board=st.just("") | IDS,
+    says=TEXT,
+    holes=st.dictionaries(IDS, st.tuples(*[st.integers(0, 90_000)] * 3), max_size=2),
 )
 RECORDS = st.builds(
     BuiltRecord,
@@ -61,10 +72,16 @@ RECORDS = st.builds(
     retired=st.lists(WIRES, max_size=2).map(tuple),
     made_only=st.lists(IDS, max_size=2).map(tuple),
     made_board=IDS | st.just(""),
-    printed=st.lists(
-        st.builds(PrintedLabel, kind=IDS, label=TEXT, fingerprint=st.just("") | IDS, issue=st.just("") | IDS),
+    made_changed=st.booleans(),
+    made=st.lists(
+        st.builds(MadeLabel, now=LABELS, was=st.none() | LABELS) | st.builds(MadeLabel, now=st.none(), was=LABELS),
         max_size=3,
     ).map(tuple),
+    made_sheets=st.lists(
+        st.builds(MadeSheet, use=IDS, stock=IDS, first=st.integers(1, 99), following=st.integers(1, 99)), max_size=2
+    ).map(tuple),
+    sheets=st.lists(st.builds(PartSheet, use=IDS, stock=IDS, following=st.integers(2, 99)), max_size=2).map(tuple),
+    printed=st.lists(LABELS, max_size=3).map(tuple),
 )
 
 SMALL = BuiltRecord(
@@ -128,8 +145,8 @@ def spoilt(old: str, new: str) -> str | None:
         ("pins: []\n", "pins: []\n>>>>>>> theirs\n"),
         ("checksum: ", "checksum: 0"),
         ("checksum: ", "sum: "),
-        ("format: 2", "format: 0"),
-        ("format: 2", "format: 1"),
+        ("format: 3", "format: 0"),
+        ("format: 3", "format: 1"),
         ('railway: "Marram Quay"', "railway: Marram Quay"),
         ("made:\n", "made:\n\n"),
     ],
@@ -146,7 +163,7 @@ def test_a_rightly_summed_but_wrongly_built_record_is_noticed() -> None:
     """Somebody who works out the checksum as well."""
     for old, new in (("function: normal}", "function: normal"), ("from: L5.N, ", ""), ("made:\n", "made: x\n- {}\n")):
         body = built_record_bytes(SMALL).decode().partition("\ngroups:")[2].replace(old, new)
-        text = f"railway: x\nformat: 2\nchecksum: {checksum('groups:' + body)}\ngroups:{body}"
+        text = f"railway: x\nformat: 3\nchecksum: {checksum('groups:' + body)}\ngroups:{body}"
         found = read_record_bytes(text.encode(), PATH)
         assert not isinstance(found, BuiltRecord)
         assert found.code == "record-edited"
@@ -162,16 +179,22 @@ def test_merge_marks_are_shown_where_they_are() -> None:
 
 
 def test_a_record_of_a_later_version_is_not_guessed_at() -> None:
-    assert spoilt("format: 2", "format: 3") == "record-unreadable"
+    assert spoilt("format: 3", "format: 4") == "record-unreadable"
 
 
-def test_a_record_of_the_first_format_is_read() -> None:
-    """It knew nothing of freed pins, matrices and routes."""
+@pytest.mark.parametrize("form", [1, 2])
+def test_a_record_of_an_earlier_format_is_read(form: int) -> None:
+    """The first knew nothing of freed pins, matrices and routes; neither knew what labels say, nor of used sheets."""
     body = built_record_bytes(SMALL).decode().partition("\ngroups:")[2]
-    body = "groups:" + body.replace("spare_pins: []\nmatrices: []\nroutes: []\n", "")
-    text = f'railway: "Marram Quay"\nformat: 1\nchecksum: {checksum(body)}\n{body}'
-    assert "routes" not in text
-    assert read_record_bytes(text.encode(), PATH) == SMALL
+    body = "groups:" + body.replace("made_labels: []\nmade_sheets: []\nsheets: []\n", "").replace(", changed: 0", "")
+    body = body.replace("printed: []\n", 'printed:\n- {kind: flags, label: "1"}\n')
+    if form == 1:
+        body = body.replace("spare_pins: []\nmatrices: []\nroutes: []\n", "")
+    text = f'railway: "Marram Quay"\nformat: {form}\nchecksum: {checksum(body)}\n{body}'
+    assert "sheets" not in text
+    assert ("routes" in text) is (form == 2)
+    printed = replace(SMALL, printed=(PrintedLabel(kind="flags", label="1"),))
+    assert read_record_bytes(text.encode(), PATH) == printed
 
 
 def test_bytes_that_are_no_text() -> None:

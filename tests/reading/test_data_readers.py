@@ -50,7 +50,7 @@ def test_the_label_sheets() -> None:
     assert len([one for one in found.values() if one.paper == "letter"]) >= 4
     for id_, stock in found.items():
         assert stock.id == id_
-        assert id_.startswith(("a4-", "us-"))
+        assert id_.startswith(("a4-", "us-", "roll-"))
         assert id_.split("-")[1] == str(stock.count)
     assert (found["a4-65-38x21"].paper_width, found["a4-65-38x21"].paper_height) == (210, 297)
 

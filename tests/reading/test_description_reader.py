@@ -6,7 +6,7 @@ import pytest
 
 from labelgen.model.description import Description
 from labelgen.places import NoPlaces
-from labelgen.problems import CODES, Problem, Severity
+from labelgen.problems import CODES, Problem
 from labelgen.reading.description_reader import read_description, read_description_bytes, read_description_text
 from labelgen.reading.error_words import in_words
 from labelgen.reading.reference_list import check_references
@@ -168,12 +168,7 @@ BAD = [
         (2, 71),
         "terminal, or a lever",
     ),
-    ("railway: x\nstocks: {}", "left-out", (2, 1), "not printed"),
-    ("railway: x\npoints: {P5: {lever: none, accepted: {moved: a, ring: b}}}", "left-out", (2, 49), "no effect"),
     ("railway: x\npoints: {P5: {accepted: moved}}", "wrong-type", (2, 25), "a set of ids"),
-    ("railway: x\naccepted: {}", "left-out", (2, 1), "no effect"),
-    ("railway: x\nboards: {B: {holes: {H: {at: [1, 1], accepted: {}}}}}", "left-out", (2, 38), "no effect"),
-    ("railway: x\nwires: [{from: A1.1, to: A1.2, accepted: {a: b}}]", "left-out", (2, 32), "no effect"),
     # ids
     ("railway: x\nstrips: {A1: {}}\nboards: {a1: {}}", "repeated-id", (3, 10), "the strip on line 2"),
     (
@@ -225,6 +220,9 @@ BAD = [
     # strips
     ("railway: x\nstrips: {A: {taken: {13: x}}}", "bad-strip", (2, 22), "no way 13"),
     ("railway: x\nstrips: {A: {keep: [1, 13]}}", "bad-strip", (2, 24), "no way 13"),
+    ("railway: x\nstrips: {A: {test_points: [1, 13]}}", "bad-strip", (2, 31), "no way 13"),
+    ("railway: x\nstrips: {A: {ways: 13, tiers: 2}}", "bad-strip", (2, 31), "in 2 rows"),
+    ("railway: x\nstrips: {A: {ways: 2, tiers: 2, measured: 9}}", "bad-strip", (2, 43), "a row of one way"),
     ("railway: x\nstrips: {A: {bridges: [[1, 13]]}}", "bad-strip", (2, 28), "no way 13"),
     ("railway: x\nstrips: {A: {bridges: [[1, 1]]}}", "bad-strip", (2, 24), "two ways"),
     ("railway: x\nstrips: {A: {panel_side: left}}", "bad-strip", (2, 26), "front or back"),
@@ -318,7 +316,7 @@ def test_a_device_takes_the_kind_of_its_board() -> None:
 def test_all_the_problems_of_a_file_come_in_one_run_in_file_order() -> None:
     text = GOOD.replace("ways: 12,", "ways: twelve,").replace("board: East}", "board: Est}", 1)
     text = text.replace("name: Harbour siding", "nmae: Harbour #2").replace("lever: Y3", "lever: y3")
-    text = text.replace("colour: red/blue", "colour: teal") + "palette: {}\nlevers: {}\n"
+    text = text.replace("colour: red/blue", "colour: teal") + "levers: {}\n"
     assert [code for code, _, _ in told(text)] == [
         "unknown-name",
         "bad-number",
@@ -326,7 +324,6 @@ def test_all_the_problems_of_a_file_come_in_one_run_in_file_order() -> None:
         "hash-swallows",
         "repeated-id",
         "bad-colour",
-        "left-out",
         "repeated-key",
     ]
     lines = [line for _, line, _ in told(text)]
@@ -358,13 +355,6 @@ def test_a_value_of_the_wrong_form_does_not() -> None:
     assert read_description_text("railway: x\npoints: {P5: {way: x}}\n")[0] is None
     assert read_description_text("about: x\n")[0] is None
     assert read_description_text("railway: x\nzzzz: {A: {}}\n")[0] is None
-
-
-def test_a_caution_leaves_the_rest_as_it_is() -> None:
-    description, problems = read_description_text(GOOD + "palette: {}\n")
-    assert [one.severity for one in problems] == [Severity.CAUTION]
-    assert description is not None
-    assert description.model_dump() == good()
 
 
 def test_lever_ids_are_text() -> None:

@@ -65,6 +65,7 @@ def test_how_many_pins_a_wire_may_take(pins: str) -> None:
     assert len(told(BOARDS + f"supplies: {{D: {{kind: dc, pins: {pins}}}}}\n")) == 1
 
 
-def test_what_is_accepted_beside_a_plug_has_no_effect_yet() -> None:
-    text = BOARDS + "plugs: {J1: {boards: [West, East], pins: 4, accepted: {plug-full: so be it}}}\n"
-    assert [code for code, *_ in told(text)] == ["left-out"]
+def test_what_is_on_each_board_of_a_plug() -> None:
+    text = BOARDS + "plugs: {J1: {boards: [West, East], pins: 4, gender: {West: socket, %s: plug}}}\n"
+    assert told(text % "East") == []
+    assert [code for code, *_ in told(text % "North")] == ["bad-plug"]

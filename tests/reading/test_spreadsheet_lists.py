@@ -56,6 +56,17 @@ def workbook(**sheets: list[list[str | int | None]]) -> bytes:
 # Wires.
 
 
+def test_the_form_of_a_wire_s_flags(tmp_path: Path) -> None:
+    """A cut list of ours has a column of that name that says how many: it is passed over."""
+    rows = "from,to,function,flags\nL5.N,A1.1,normal,Wrap\nL6.N,A1.4,normal,\nL7.N,A1.7,normal,2\n"
+    description = good(tmp_path, "wire_list: wires.csv", wires_csv=rows)
+    assert [wire.flags for wire in description.wires] == ["wrap", None, None]
+    rows = "von,nach,f,Art\nL5.N,A1.1,normal,wrop\n"
+    yaml = "wire_list: {file: wires.csv, columns: {from: von, to: nach, function: f, flags: Art}}"
+    _, problems = read(tmp_path, yaml, wires_csv=rows)
+    assert told(problems) == [("unknown-choice", "wires.csv", "D2")]
+
+
 def test_rows_become_wires_behind_the_builders_own(tmp_path: Path) -> None:
     rows = HEADED + "37N bis,L5.N,A1.1,,YE,16/0.2,\n08,A1.2,A1.3/layout,feed,,,behind the mole\n"
     description = good(
