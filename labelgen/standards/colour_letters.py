@@ -1,7 +1,8 @@
 """Letter codes of conductor colours, and how each is shown on paper and screen.
 
 Letters and their order: IEC 60757. The standard sets no colour values; those here keep each name's hue and were
-chosen so that any two differ by at least 15 (CIEDE2000) to normal and to simulated colour-blind eyes.
+chosen so that any two differ by at least 15 (CIEDE2000) to normal and to simulated colour-blind eyes, and so that
+paint and ink lie on either side of half grey: a photocopy that knows black and white alone keeps letter and pattern.
 """
 
 from collections.abc import Collection
@@ -28,7 +29,7 @@ COLOURS = {
         ("GN", "green", "#5AAB75", "#000000"),
         ("BU", "blue", "#31397F", "#FFFFFF"),
         ("VT", "violet", "#AA26F0", "#FFFFFF"),
-        ("GY", "grey", "#777777", "#000000"),
+        ("GY", "grey", "#767676", "#FFFFFF"),
         ("WH", "white", "#FFFFFF", "#000000"),
         ("PK", "pink", "#C892AF", "#000000"),
         ("TQ", "turquoise", "#00DFF7", "#000000"),

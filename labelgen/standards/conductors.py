@@ -38,6 +38,11 @@ def parse_size(text: str) -> ConductorSize | None:
     return size if size is not None and LEAST_MM2 <= size.copper_mm2 <= MOST_MM2 else None
 
 
+def is_size(text: str) -> bool:
+    """Whether a text names a size."""
+    return parse_size(text) is not None
+
+
 def copper_area_mm2(text: str) -> float:
     """Area of the copper. `ValueError` when the text is no size."""
     return _parsed(text).copper_mm2

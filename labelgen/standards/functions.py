@@ -1,13 +1,16 @@
 """What wires are for, and how each kind is marked unless the builder says otherwise.
 
 Codes and sizes: section 6 of the format. There is no common colour code in the trade, so the colours are our own
-choice; the letters are those of IEC 60757. Every function has a pattern of its own, so that a black-and-white
-printer keeps them apart.
+choice, each function's another one; the letters are those of IEC 60757. Every function has a pattern of its own, so
+that a black-and-white printer keeps them apart.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
+from typing import Literal
+
+Palette = Literal["own", "nem605"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,3 +61,32 @@ DEFAULT_FUNCTIONS: Mapping[str, FunctionDefault] = MappingProxyType(
         )
     }
 )
+
+_NEM_605 = {
+    "normal": "GN",
+    "reverse": "GN",
+    "feed": "RD",
+    "return": "BK",
+    "track": "WH",
+    "track-return": "YE",
+    "lamp": "GN",
+    "drive-a": "GN",
+    "drive-b": "GN",
+    "data": "OG",
+    "frog": "VT",
+    "route": "VT",
+}
+"""NEM 605 (2014), table 1: supply plus red, common return black; traction plus white, minus yellow; turnouts, signals
+and accessories green; feedback orange; everything else violet. Several functions share a colour: their letters and
+patterns are ours. Its second colours beside green (table 2) are left out: IEC 60757 allows green with yellow alone.
+"""
+
+PALETTES: Mapping[Palette, Mapping[str, FunctionDefault]] = MappingProxyType(
+    {
+        "own": DEFAULT_FUNCTIONS,
+        "nem605": MappingProxyType(
+            {name: replace(usual, colour=_NEM_605.get(name, "")) for name, usual in DEFAULT_FUNCTIONS.items()}
+        ),
+    }
+)
+"""Colour set: the functions as it marks them."""

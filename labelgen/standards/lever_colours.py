@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from labelgen.standards.colour_letters import COLOURS, WORDS
+from labelgen.standards.trade_words import TradeWords
+from labelgen.standards.trade_words import said as said_in
 
 LeverRole = Literal[
     "stop", "distant", "home-and-distant", "shunt", "auto", "route", "points", "points-and-lock", "lock", "gate",
@@ -65,7 +67,6 @@ _ROLE_WORDS = {
     "detonators-single": "detonators",
     "plain": "",
 }
-_AMERICAN = {"points": "switch", "points-and-lock": "switch and lock", "detonators": "torpedoes"}
 ROLES: tuple[LeverRole, ...] = get_args(LeverRole)
 
 
@@ -74,11 +75,9 @@ def paint_of(role: str, preset: str) -> LeverPaint:
     return PRESETS[preset].get(role, LeverPaint())
 
 
-def role_words(role: str, words: str = "british") -> str:
+def role_words(role: str, words: TradeWords = "british") -> str:
     """How a role is said on a plate; "" of what has no role."""
-    if words == "american" and role in _AMERICAN:
-        return _AMERICAN[role]
-    return _ROLE_WORDS.get(role, role.replace("-", " "))
+    return said_in(_ROLE_WORDS.get(role, role.replace("-", " ")), words)
 
 
 def painted(text: str) -> tuple[str, ...] | None:

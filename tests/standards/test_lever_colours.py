@@ -53,6 +53,7 @@ def test_colours_are_read_in_the_order_of_the_levers_parts(text: str, letters: t
 
 def test_roles_are_said_in_the_words_of_the_country() -> None:
     assert role_words("points-and-lock") == "points and lock"
-    assert role_words("points", "american") == "switch"
+    assert role_words("points", "american") == "turnout"
+    assert role_words("points-and-lock", "american") == "switch and lock"
     assert role_words("stop", "american") == "stop"
     assert role_words("plain") == ""
