@@ -8,8 +8,6 @@ from labelgen.typefaces import FACES, REGULAR, face_for, size_for_cap, text_widt
 CUT_COLOUR = "#000000"
 """Black: a thin grey line is broken into dots by a laser printer."""
 CUT_WIDTH = 0.1
-PRINTABLE_EDGE = 5.0
-"""No ink within 5 mm of the paper's edge: printers leave 4 to 5 mm unprinted (print facts, 7: 0.2 in advised)."""
 NOTE_CAP = 1.5
 """Height of a capital in notes on the page, in mm."""
 

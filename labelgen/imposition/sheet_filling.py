@@ -5,23 +5,25 @@ from dataclasses import dataclass
 from itertools import groupby
 from math import floor
 
-from labelgen.imposition.cut_marks import (
-    PRINTABLE_EDGE,
-    RULE_HEIGHT,
-    check_rule,
-    cut_line,
-    note,
-    rule_width,
-)
+from labelgen.imposition.cut_marks import RULE_HEIGHT, check_rule, cut_line, note, rule_width
 from labelgen.imposition.ink import ink_of
-from labelgen.imposition.sheet_grid import FITS_WITHIN, holds, stocks_that_hold
+from labelgen.imposition.sheet_grid import FITS_WITHIN, holds, near_edge_problem, stocks_that_hold
+from labelgen.imposition.sheet_margins import margins
+from labelgen.imposition.used_cells import used_cells_mark, used_cells_text
 from labelgen.lengths import Rectangle
+from labelgen.model.correction import UNCORRECTED, Correction
 from labelgen.model.drawing import Drawing, Shape
 from labelgen.model.sheet import Placed, Sheet, Stock
 from labelgen.problems import Problem
 
-CLEAR_OF_CELLS = 0.6
-"""Marks in the margin keep this far from the labels, in mm."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Filling:
+    """What is the same for every sheet."""
+
+    start: int
+    pages: int
+    correction: Correction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,56 +40,76 @@ def fill(
     stock: Stock,
     *,
     start: int = 1,
-    scale: float = 1.0,
-    shift: tuple[float, float] = (0.0, 0.0),
+    correction: Correction = UNCORRECTED,
     stocks: Sequence[Stock] = (),
 ) -> tuple[tuple[Sheet, ...], list[Problem]]:
     """The sheets that hold the drawings, in their order, row by row from cell `start` (from 1) of the first sheet.
 
-    Equal small drawings that follow one another share a cell, with cut lines between them. What is in a cell moves by
-    `shift` + (`scale` - 1) × the cell's place on the paper, to follow a printer that stretches or shifts.
-    `stocks`: those that a hint may name. Codes: label-too-large, near-paper-edge. ValueError: no cell `start`.
+    Equal small drawings share a cell, with cut lines between them: those that follow one another, or all of a size
+    where that takes fewer sheets. Nothing shares a round cell. `correction`: by which the sheets will be painted; a
+    label that it moves into the paper's edge is told. `stocks`: those that a hint may name. Of a sheet that was begun
+    (`start`), a small picture in its margin says which cells are used. Codes: label-too-large, near-paper-edge.
+    ValueError: no cell `start`.
     """
     if not 1 <= start <= stock.count:
         raise ValueError(f"{stock.id} has no cell {start}")
     fitting = [d for d in drawings if holds(stock, d.width, d.height)]
     problems = _too_large([d for d in drawings if not holds(stock, d.width, d.height)], stock, stocks)
-    cells = _shared(fitting, stock)
-    pages = -(-(len(cells) + start - 1) // stock.count) if cells else 0
+    cells = _cells(fitting, stock, start)
+    filling = _Filling(start=start, pages=_pages(len(cells), stock, start), correction=correction)
     sheets = []
-    for page in range(pages):
+    for page in range(filling.pages):
         first = max(0, page * stock.count - (start - 1))
         last = (page + 1) * stock.count - (start - 1)
         offset = start - 1 if page == 0 else 0
         on_page = {offset + i: cell for i, cell in enumerate(cells[first:last])}
-        sheets.append(_sheet(on_page, stock, scale, shift, f"sheet {page + 1} of {pages}"))
-    return tuple(sheets), problems + _near_edge(cells, sheets, stock, start)
+        sheets.append(_sheet(on_page, stock, filling, page))
+    return tuple(sheets), problems + _near_edge(cells, sheets, stock, filling)
+
+
+def begun(drawings: Sequence[Drawing], stock: Stock, start: int) -> str:
+    """A picture in letters of the cells that are used of a sheet that was begun; empty for a new one."""
+    fitting = [d for d in drawings if holds(stock, d.width, d.height)]
+    cells = _cells(fitting, stock, start) if start > 1 else []
+    return used_cells_text(stock, start, len(cells)) if cells else ""
+
+
+def _pages(cells: int, stock: Stock, start: int) -> int:
+    return -(-(cells + start - 1) // stock.count) if cells else 0
+
+
+def _cells(drawings: Sequence[Drawing], stock: Stock, start: int) -> list[_Cell]:
+    """The drawings as they come, or with those of equal size together where that takes fewer sheets."""
+    as_given = _shared(drawings, stock)
+    sizes = list(dict.fromkeys((d.width, d.height) for d in drawings))
+    grouped = _shared(sorted(drawings, key=lambda d: sizes.index((d.width, d.height))), stock)
+    return min((as_given, grouped), key=lambda cells: _pages(len(cells), stock, start))
 
 
 def _shared(drawings: Sequence[Drawing], stock: Stock) -> list[_Cell]:
     cells = []
     for (width, height), equal in groupby(drawings, key=lambda d: (d.width, d.height)):
         group = tuple(equal)
-        columns = max(1, floor((stock.width + FITS_WITHIN) / width))
-        rows = max(1, floor((stock.height + FITS_WITHIN) / height))
+        whole = stock.shape == "round"
+        columns = 1 if whole else max(1, floor((stock.width + FITS_WITHIN) / width))
+        rows = 1 if whole else max(1, floor((stock.height + FITS_WITHIN) / height))
         step = columns * rows
         cells += [_Cell(drawings=group[i : i + step], columns=columns, rows=rows) for i in range(0, len(group), step)]
     return cells
 
 
-def _sheet(cells: dict[int, _Cell], stock: Stock, scale: float, shift: tuple[float, float], page_name: str) -> Sheet:
+def _sheet(cells: dict[int, _Cell], stock: Stock, filling: _Filling, page: int) -> Sheet:
     placed: list[Placed] = []
     marks: list[Shape] = []
     for index, cell in cells.items():
         at = stock.cell(index)
-        x = at.x + shift[0] + (scale - 1) * at.x
-        y = at.y + shift[1] + (scale - 1) * at.y
-        moved = Rectangle(x, y, at.width, at.height)
-        for part, drawing in zip(_parts(moved, cell), cell.drawings, strict=False):
+        for part, drawing in zip(_parts(at, cell), cell.drawings, strict=False):
             inset_x, inset_y = (part.width - drawing.width) / 2, (part.height - drawing.height) / 2
             placed.append(Placed(x=part.x + inset_x, y=part.y + inset_y, drawing=drawing))
-        marks += _cuts(moved, cell)
-    marks += _margin_marks(stock, shift, page_name)
+        marks += _cuts(at, cell)
+    marks += _margin_marks(stock, f"sheet {page + 1} of {filling.pages}")
+    if page == 0 and filling.start > 1:
+        marks += used_cells_mark(stock, range(filling.start - 1, filling.start - 1 + len(cells)))
     return Sheet(width=stock.paper_width, height=stock.paper_height, placed=tuple(placed), marks=tuple(marks))
 
 
@@ -115,34 +137,23 @@ def _cuts(at: Rectangle, cell: _Cell) -> Iterator[Shape]:
             yield cut_line(below[0].right, at.y, below[0].right, below[-1].bottom)
 
 
-def _margin_marks(stock: Stock, shift: tuple[float, float], page_name: str) -> Iterator[Shape]:
+def _margin_marks(stock: Stock, page_name: str) -> Iterator[Shape]:
     """The check rule and the sheet's name, in margins that have room for them."""
-    free = _margins(stock)
+    free = [margin for margin in margins(stock) if margin.depth >= RULE_HEIGHT - 1e-9]
     if not free:
         return
     width = rule_width()
-    where, across = free[0]
-    if across:
+    first = free[0]
+    where = first.near + (first.depth - RULE_HEIGHT) / 2
+    if first.across:
         x, y = (stock.paper_width - width) / 2, where
     else:
         x, y = where, (stock.paper_height - width) / 2
-    yield from check_rule(x + shift[0], y + shift[1], upright=not across)
-    named = [at for at, is_across in free[1:] if is_across]
+    yield from check_rule(x, y, upright=not first.across)
+    named = [margin for margin in free[1:] if margin.across]
     if named:
-        middle, baseline = stock.paper_width / 2 + shift[0], named[0] + RULE_HEIGHT - 0.4 + shift[1]
-        yield note(f"{stock.id} – {page_name}", middle, baseline, anchor="middle")
-
-
-def _margins(stock: Stock) -> list[tuple[float, bool]]:
-    """Where a strip of the rule's height fits: (its top, across) or (its left, not across)."""
-    last = stock.cell(stock.count - 1)
-    sides = [
-        (PRINTABLE_EDGE, stock.top - CLEAR_OF_CELLS, True),
-        (last.bottom + CLEAR_OF_CELLS, stock.paper_height - PRINTABLE_EDGE, True),
-        (PRINTABLE_EDGE, stock.left - CLEAR_OF_CELLS, False),
-        (last.right + CLEAR_OF_CELLS, stock.paper_width - PRINTABLE_EDGE, False),
-    ]
-    return [((low + high - RULE_HEIGHT) / 2, across) for low, high, across in sides if high - low >= RULE_HEIGHT - 1e-9]
+        baseline = named[0].near + (named[0].depth + RULE_HEIGHT) / 2 - 0.4
+        yield note(f"{stock.id} – {page_name}", stock.paper_width / 2, baseline, anchor="middle")
 
 
 def _too_large(drawings: Sequence[Drawing], stock: Stock, stocks: Sequence[Stock]) -> list[Problem]:
@@ -167,26 +178,25 @@ def _too_large_problem(group: Sequence[Drawing], stock: Stock, stocks: Sequence[
     )
 
 
-def _near_edge(cells: Sequence[_Cell], sheets: Sequence[Sheet], stock: Stock, start: int) -> list[Problem]:
+def _near_edge(cells: Sequence[_Cell], sheets: Sequence[Sheet], stock: Stock, filling: _Filling) -> list[Problem]:
     """One caution for all the cells in which ink comes too near to the paper's edge."""
-    safe = Rectangle(0, 0, stock.paper_width, stock.paper_height).inset(PRINTABLE_EDGE)
+    safe = Rectangle(0, 0, stock.paper_width, stock.paper_height).inset(stock.edge)
     placed = iter([p for sheet in sheets for p in sheet.placed])
     found: dict[int, Drawing] = {}
     for index, cell in enumerate(cells):
         for drawing in cell.drawings:
-            at, ink = next(placed), ink_of(drawing)
-            if ink and not safe.contains(Rectangle(at.x + ink.x, at.y + ink.y, ink.width, ink.height)):
-                found.setdefault((start - 1 + index) % stock.count + 1, drawing)
-    if not found:
-        return []
+            ink = _painted(next(placed), filling.correction)
+            if ink is not None and not safe.contains(ink):
+                found.setdefault((filling.start - 1 + index) % stock.count + 1, drawing)
     numbers = sorted(found)
-    shown = ", ".join(map(str, numbers[:8])) + (f" and {len(numbers) - 8} more" if len(numbers) > 8 else "")
-    return [
-        Problem(
-            code="near-paper-edge",
-            message=f"on {stock.id}, the print of {'label' if len(numbers) == 1 else 'labels'} {shown} comes within "
-            f"{PRINTABLE_EDGE:g} mm of the paper's edge, where many printers print nothing",
-            hint=f"Print the test page first (`labelgen sheets {stock.id}`), or choose a sheet with wider margins.",
-            place=found[numbers[0]].place,
-        )
-    ]
+    return [near_edge_problem(stock, numbers, found[numbers[0]].place)] if numbers else []
+
+
+def _painted(placed: Placed, correction: Correction) -> Rectangle | None:
+    """Where the ink of a label is told to be."""
+    ink = ink_of(placed.drawing)
+    if ink is None:
+        return None
+    x, y = correction.at(placed.x + ink.x, placed.y + ink.y)
+    right, bottom = correction.at(placed.x + ink.right, placed.y + ink.bottom)
+    return Rectangle(x, y, right - x, bottom - y)

@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from labelgen.model.sheet import Stock
+from labelgen.lengths import Rectangle
+from labelgen.model.sheet import ROLL, Stock
 from labelgen.natural_order import natural
 from labelgen.places import Place
 from labelgen.problems import Problem
@@ -50,6 +51,11 @@ def _faults(stock: Stock) -> Iterator[tuple[str, str]]:
     down = (stock.top, stock.rows, stock.height, stock.pitch_y)
     yield from _along(across, stock.paper_width, way="across", margin_name="left")
     yield from _along(down, stock.paper_height, way="down", margin_name="top")
+    if stock.paper == ROLL and stock.count > 1:
+        yield (
+            f"a roll has one label after the other, and it says {stock.columns} columns of {stock.rows}",
+            "Leave `columns` and `rows` out, or say on which paper the labels are.",
+        )
     if stock.print_zone is not None and stock.print_zone >= stock.height:
         yield (
             f"{_mm(stock.print_zone)} mm of its labels are white, and they are {_mm(stock.height)} mm high, "
@@ -131,7 +137,30 @@ def stocks_that_hold(width: float, height: float, stocks: Sequence[Stock], paper
 
 
 def holds(stock: Stock, width: float, height: float) -> bool:
-    return width <= stock.width + FITS_WITHIN and height <= stock.height + FITS_WITHIN
+    """True when a label of that size, in the middle of a cell, lies within it."""
+    across, down = (width - FITS_WITHIN) / stock.width, (height - FITS_WITHIN) / stock.height
+    return across**2 + down**2 <= 1 if stock.shape == "round" else max(across, down) <= 1
+
+
+def near_edge(stock: Stock, labels_inset: float) -> tuple[int, ...]:
+    """The cells, from 1, of which some print may come where many printers print nothing.
+
+    `labels_inset`: how many mm of a cell's own edge every label keeps white.
+    """
+    safe = Rectangle(0, 0, stock.paper_width, stock.paper_height).inset(stock.edge)
+    return tuple(n + 1 for n in range(stock.count) if not safe.contains(stock.cell(n).inset(labels_inset)))
+
+
+def near_edge_problem(stock: Stock, cells: Sequence[int], place: Place) -> Problem:
+    """One caution that names the cells. Codes: near-paper-edge."""
+    shown = ", ".join(map(str, cells[:8])) + (f" and {len(cells) - 8} more" if len(cells) > 8 else "")
+    return Problem(
+        code="near-paper-edge",
+        message=f"on {stock.id}, the print of {'label' if len(cells) == 1 else 'labels'} {shown} comes within "
+        f"{stock.edge:g} mm of the paper's edge, where many printers print nothing",
+        hint=f"Print the test page first (`labelgen sheets {stock.id}`), or choose a sheet with wider margins.",
+        place=place,
+    )
 
 
 def _mm(length: float) -> str:

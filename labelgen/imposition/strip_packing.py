@@ -1,16 +1,18 @@
-"""Puts strip markers, which are longer than a label, on full sheets: in bands, with straight cut lines right across.
+"""Puts what is longer than a label, or is cut anyway, on full sheets: in bands, with straight cut lines right across.
 
 A paper trimmer cuts from edge to edge: every band's border is one cut, and then each band falls into its markers.
+Where turned markers stand beside the bands, one cut from head to foot parts them first.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby, product
 
-from labelgen.imposition.cut_marks import PRINTABLE_EDGE, RULE_HEIGHT, check_rule, cut_line, note
+from labelgen.imposition.band_plans import best_plan
+from labelgen.imposition.cut_marks import RULE_HEIGHT, check_rule, cut_line, note
+from labelgen.imposition.sheet_bands import HAIR, Page
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Drawing, Shape, Text
-from labelgen.model.sheet import Placed, Sheet, Stock
+from labelgen.model.sheet import PRINTABLE_EDGE, Placed, Sheet, Stock
 from labelgen.problems import Problem
 from labelgen.typefaces import BOLD
 
@@ -19,49 +21,34 @@ MARGIN = 8.0
 CUT_BEYOND = 2.5
 """Cut lines run this far beyond the markers, so that a trimmer can be set to them."""
 CUT_NOTE = "cut along the lines"
-_HAIR = 1e-6
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Band:
-    """Markers of one height, end to end."""
-
-    height: float
-    drawings: tuple[Drawing, ...]
-
-    @property
-    def length(self) -> float:
-        return sum(d.width for d in self.drawings)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Plan:
-    """One way to lay out all the markers: along the sheet's longer side (upright), or across it."""
-
-    upright: bool
-    pages: tuple[tuple[_Band, ...], ...]
 
 
 def pack(
-    drawings: Sequence[Drawing], stock: Stock, *, title: str = "", shift: tuple[float, float] = (0.0, 0.0)
+    drawings: Sequence[Drawing], stock: Stock, *, title: str = "", together: bool = True
 ) -> tuple[tuple[Sheet, ...], list[Problem]]:
-    """The full sheets that hold the drawings, at actual size, as few as may be, in order but for equal sizes together.
+    """The full sheets that hold the drawings, at actual size, as few as may be, in order as far as that saves none.
 
-    Drawings of one place (the two markers of a strip) stay side by side. `stock`: a stock of one label, or any, of
-    which only the paper is used. Codes: label-too-large.
+    `together`: drawings of one place (the two markers of a strip) stay side by side. `stock`: a stock of one label, or
+    any, of which only the paper is used. Every sheet falls apart by cuts from edge to edge. Codes: label-too-large.
     """
     area = _area(stock)
     longest, shortest = max(area.width, area.height), min(area.width, area.height)
-    fitting = [d for d in drawings if d.width <= longest + _HAIR and d.height <= shortest + _HAIR]
-    problems = [_too_long(d, longest, stock) for d in drawings if d not in fitting]
-    plan = _best_plan(fitting, area)
+    fits = [d.width <= longest + HAIR and d.height <= shortest + HAIR for d in drawings]
+    problems = [_too_long(d, longest, stock) for d, good in zip(drawings, fits, strict=True) if not good]
+    plan = best_plan([d for d, good in zip(drawings, fits, strict=True) if good], area, together=together)
     seen = Rectangle(area.y, stock.paper_width - area.right, area.height, area.width) if plan.upright else area
-    view = _View(stock=stock, upright=plan.upright, area=seen, shift=shift)
+    view = _View(stock=stock, upright=plan.upright, area=seen)
     count = len(plan.pages)
     sheets = tuple(
-        _sheet(bands, view, _Heading(title=title, page=page, pages=count)) for page, bands in enumerate(plan.pages, 1)
+        _sheet(blocks, view, _Heading(title=title, page=page, pages=count)) for page, blocks in enumerate(plan.pages, 1)
     )
     return sheets, problems
+
+
+def packing_room(stock: Stock) -> tuple[float, float]:
+    """Width and height of what can be cut from one sheet."""
+    area = _area(stock)
+    return area.width, area.height
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,14 +62,13 @@ class _Heading:
 class _View:
     """A sheet as it is read: as it is, or on its side (`upright`: the rows run along the paper's longer side).
 
-    All it is given is in mm as read; all it gives is on the paper, moved by `shift`.
+    All it is given is in mm as read; all it gives is on the paper.
     """
 
     stock: Stock
     upright: bool
     area: Rectangle
     """Where markers may lie, as read."""
-    shift: tuple[float, float]
 
     @property
     def height(self) -> float:
@@ -90,15 +76,12 @@ class _View:
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """A place as read, on the paper; on its side, what is read at the top is at the paper's right."""
-        dx, dy = self.shift
-        return (self.stock.paper_width - y + dx, x + dy) if self.upright else (x + dx, y + dy)
+        return (self.stock.paper_width - y, x) if self.upright else (x, y)
 
-    def placed(self, drawing: Drawing, x: float, y: float) -> Placed:
-        if self.upright:
-            left, top = self.at(x, y + drawing.height)
-            return Placed(x=left, y=top, drawing=drawing, turn=90)
-        left, top = self.at(x, y)
-        return Placed(x=left, y=top, drawing=drawing)
+    def placed(self, drawing: Drawing, x: float, y: float, *, turned: bool) -> Placed:
+        height = drawing.width if turned else drawing.height
+        left, top = self.at(x, y + height) if self.upright else (x, y)
+        return Placed(x=left, y=top, drawing=drawing, turn=90 if self.upright != turned else 0)
 
     def cut(self, x1: float, y1: float, x2: float, y2: float) -> Shape:
         return cut_line(*self.at(x1, y1), *self.at(x2, y2))
@@ -122,72 +105,29 @@ def _area(stock: Stock) -> Rectangle:
     return Rectangle(left, top, min(paper.right, cell.right) - left, min(paper.bottom, cell.bottom) - top)
 
 
-def _best_plan(drawings: Sequence[Drawing], area: Rectangle) -> _Plan:
-    """The plan of fewest sheets, then of fewest cuts; read without turning the sheet where both are equal."""
-    plans = [
-        _Plan(upright=upright, pages=tuple(_pages(_bands(units, length), room)))
-        for units, (upright, length, room) in product(
-            (_units(drawings), _grouped(_units(drawings))),
-            ((False, area.width, area.height), (True, area.height, area.width)),
-        )
-        if all(unit[0].width <= length + _HAIR for unit in units)
-    ]
-    return min(plans, key=lambda plan: (len(plan.pages), sum(map(len, plan.pages)), plan.upright))
-
-
-def _units(drawings: Sequence[Drawing]) -> list[tuple[Drawing, ...]]:
-    """Drawings that stay side by side: those of one place and one size that follow one another."""
-    return [tuple(unit) for _, unit in groupby(drawings, key=lambda d: (d.place, d.width, d.height))]
-
-
-def _grouped(units: Sequence[tuple[Drawing, ...]]) -> list[tuple[Drawing, ...]]:
-    """The units with those of equal size together, in the order in which each size is first met."""
-    sizes = list(dict.fromkeys((unit[0].width, unit[0].height) for unit in units))
-    return sorted(units, key=lambda unit: sizes.index((unit[0].width, unit[0].height)))
-
-
-def _bands(units: Sequence[tuple[Drawing, ...]], length: float) -> list[_Band]:
-    """The units end to end; a new band where one is full or the height changes, a unit split only if it must be."""
-    bands: list[_Band] = []
-    for unit in units:
-        whole = sum(d.width for d in unit) <= length + _HAIR
-        for piece in (unit,) if whole else tuple((d,) for d in unit):
-            last = bands[-1] if bands else None
-            room = last.length + sum(d.width for d in piece) <= length + _HAIR if last else False
-            if last and room and last.height == piece[0].height:
-                bands[-1] = _Band(height=last.height, drawings=last.drawings + piece)
-            else:
-                bands.append(_Band(height=piece[0].height, drawings=piece))
-    return bands
-
-
-def _pages(bands: Sequence[_Band], room: float) -> Iterator[tuple[_Band, ...]]:
-    """The bands in order, as many on each page as there is room for."""
-    page: list[_Band] = []
-    for band in bands:
-        if page and sum(b.height for b in page) + band.height > room + _HAIR:
-            yield tuple(page)
-            page = []
-        page.append(band)
-    if page:
-        yield tuple(page)
-
-
-def _sheet(bands: Sequence[_Band], view: _View, heading: _Heading) -> Sheet:
+def _sheet(blocks: Page, view: _View, heading: _Heading) -> Sheet:
     area = view.area
     placed: list[Placed] = []
     marks: list[Shape] = []
-    down = area.y
-    for band in bands:
-        marks.append(view.cut(area.x - CUT_BEYOND, down, area.right + CUT_BEYOND, down))
-        along = area.x
-        for drawing in band.drawings:
-            placed.append(view.placed(drawing, along, down))
+    left = area.x
+    for block in blocks:
+        first, last = block is blocks[0], block is blocks[-1]
+        ends = (left - CUT_BEYOND * first, area.right + CUT_BEYOND if last else left + block.width)
+        down = area.y
+        for band in block.bands:
+            marks.append(view.cut(ends[0], down, ends[1], down))
+            along = left
+            for drawing in band.drawings:
+                placed.append(view.placed(drawing, along, down, turned=band.turned))
+                marks.append(view.cut(along, down, along, down + band.height))
+                along += band.along(drawing)
             marks.append(view.cut(along, down, along, down + band.height))
-            along += drawing.width
-        marks.append(view.cut(along, down, along, down + band.height))
-        down += band.height
-    marks.append(view.cut(area.x - CUT_BEYOND, down, area.right + CUT_BEYOND, down))
+            down += band.height
+        marks.append(view.cut(ends[0], down, ends[1], down))
+        left += block.width
+        if not last:
+            foot = area.y + max(one.height for one in blocks)
+            marks.append(view.cut(left, area.y, left, foot))
     marks += _heading_marks(heading, view)
     stock = view.stock
     return Sheet(width=stock.paper_width, height=stock.paper_height, placed=tuple(placed), marks=tuple(marks))

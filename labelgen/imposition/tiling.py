@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from labelgen.imposition.cross_places import CrossPlaces
-from labelgen.imposition.cut_marks import CUT_COLOUR, CUT_WIDTH, PRINTABLE_EDGE, RULE_HEIGHT, check_rule, cut_line, note
+from labelgen.imposition.cut_marks import CUT_COLOUR, CUT_WIDTH, RULE_HEIGHT, check_rule, cut_line, note
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Drawing, Line, Shape
-from labelgen.model.sheet import Placed, Sheet
+from labelgen.model.sheet import PRINTABLE_EDGE, Placed, Sheet
 from labelgen.standards.paper_sizes import Paper
 from labelgen.typefaces import BOLD
 

@@ -33,19 +33,20 @@ def test_a_stock_adds_up_to_its_paper(stock: Stock) -> None:
     """2 × margin + (count - 1) × pitch + size = paper, within 0.15 mm: print facts, section 2."""
     across = 2 * stock.left + (stock.columns - 1) * stock.pitch_x + stock.width
     down = 2 * stock.top + (stock.rows - 1) * stock.pitch_y + stock.height
-    assert across == pytest.approx({"a4": 210, "letter": 215.9}[stock.paper], abs=0.15)
-    assert down == pytest.approx({"a4": 297, "letter": 279.4}[stock.paper], abs=0.15)
+    assert across == pytest.approx({"a4": 210, "letter": 215.9, "roll": stock.width}[stock.paper], abs=0.15)
+    assert down == pytest.approx({"a4": 297, "letter": 279.4, "roll": stock.height}[stock.paper], abs=0.15)
     assert stock_problems(stock, PLACE) == []
 
 
 @a_stock
 def test_a_stock_is_named_by_paper_count_and_size(stock: Stock) -> None:
-    paper, count, size = stock.id.split("-")
-    assert paper == {"a4": "a4", "letter": "us"}[stock.paper]
+    paper, count, size = stock.id.removesuffix("-round").split("-")
+    assert stock.id.endswith("-round") == (stock.shape == "round")
+    assert paper == {"a4": "a4", "letter": "us", "roll": "roll"}[stock.paper]
     assert int(count) == stock.count
     whole = f"{half_up(stock.width)}x{half_up(stock.height)}"
     assert size in (whole, f"{stock.width:g}x{stock.height:g}", "full")
-    assert (size == "full") == (stock.width == stock.paper_width)
+    assert (size == "full") == (stock.is_whole and stock.width == stock.paper_width)
 
 
 @a_stock
@@ -79,17 +80,19 @@ def test_stocks_that_were_met_in_public_text(
 @a_stock
 def test_every_label_of_the_pdf_lies_on_its_cell(stock: Stock) -> None:
     """Read back by pdfplumber; a label may be 0.05 mm off."""
-    box = Box(x=0, y=0, width=stock.width, height=stock.height, fill="#000000")
-    label = Drawing(width=stock.width, height=stock.height, shapes=(box,), name="label", place=PLACE)
+    width, height = stock.room
+    box = Box(x=0, y=0, width=width, height=height, fill="#000000")
+    label = Drawing(width=width, height=height, shapes=(box,), name="label", place=PLACE)
     sheets, _ = fill([label] * stock.count, stock)
     (page,) = pdfplumber.open(BytesIO(pdf_bytes(Document(title="t", pages=sheets)))).pages
     assert float(page.width) == pytest.approx(stock.paper_width * POINTS_PER_MM, abs=0.001)
     assert len(page.rects) == stock.count
     for index, rect in enumerate(page.rects):
         row, column = divmod(index, stock.columns)
-        x, y = stock.left + column * stock.pitch_x, stock.top + row * stock.pitch_y
+        x = stock.left + column * stock.pitch_x + (stock.width - width) / 2
+        y = stock.top + row * stock.pitch_y + (stock.height - height) / 2
         found = [rect[key] / POINTS_PER_MM for key in ("x0", "top", "x1", "bottom")]
-        assert found == pytest.approx([x, y, x + stock.width, y + stock.height], abs=0.05)
+        assert found == pytest.approx([x, y, x + width, y + height], abs=0.05)
     last = page.rects[-1]
     assert float(page.width) - last["x1"] == pytest.approx(page.rects[0]["x0"], abs=0.15 * POINTS_PER_MM)
     assert float(page.height) - last["bottom"] == pytest.approx(page.rects[0]["top"], abs=0.15 * POINTS_PER_MM)
@@ -102,6 +105,8 @@ def test_every_label_of_the_pdf_lies_on_its_cell(stock: Stock) -> None:
         ({"top": 9.0}, "down, .* = 293.6 mm, but the paper has 297 mm"),
         ({"pitch_x": 38.0, "left": 9.95}, "would overlap"),
         ({"id": "a4-60-38x21"}, "says 60 labels, but 5 columns of 13 are 65"),
+        ({"id": "mine", "print_zone": 22.0}, "no clear tail is left"),
+        ({"id": "mine", "paper": "roll"}, "a roll has one label after the other"),
     ],
 )
 def test_what_does_not_add_up_is_said(change: dict[str, object], words: str) -> None:
@@ -145,7 +150,7 @@ def test_a_stock_is_found_by_what_names_only_it(text: str, found: str) -> None:
 
 def test_what_may_be_several_names_them() -> None:
     found = find_stock("a4-24", ALL)
-    several = ("a4-24-63.5x33.9", "a4-24-64x34", "a4-24-65x34", "a4-24-70x36")
+    several = ("a4-24-40x40-round", "a4-24-63.5x33.9", "a4-24-64x34", "a4-24-65x34", "a4-24-70x36")
     assert found == Unsure(candidates=several, several=True)
     assert find_stock("a4-1", ALL) == Unsure(candidates=("a4-1-200x289", "a4-1-full"), several=True)
 

@@ -100,14 +100,6 @@ def test_heading_and_rule_stand_clear_of_markers_and_cuts(length: float) -> None
     assert abs(base.x2 - base.x1) + abs(base.y2 - base.y1) == pytest.approx(100)
 
 
-def test_shift_moves_everything() -> None:
-    (plain,), _ = pack(strip(140, "A1", 1), FULL)
-    (moved,), _ = pack(strip(140, "A1", 1), FULL, shift=(1, -2))
-    for a, b in zip(plain.placed, moved.placed, strict=True):
-        assert (b.x - a.x, b.y - a.y) == pytest.approx((1, -2))
-    assert moved.marks[0].x1 - plain.marks[0].x1 == pytest.approx(1)  # type: ignore[union-attr]
-
-
 lengths = st.sampled_from([60.0, 96.5, 120.0, 140.0, 180.0, 240.0, 281.0])
 strips = st.lists(st.tuples(lengths, st.sampled_from([12.0, 16.0]), st.integers(1, 2)), max_size=25)
 
