@@ -54,7 +54,7 @@ class _List:
 
     def pieces(self, parts: Sequence[BackPart]) -> Iterator[Piece]:
         setting = self._writer.setting
-        yield from (paragraph(text, setting) for text in _notes(parts))
+        yield from (paragraph(self._writer.says(text), setting) for text in _notes(parts))
         yield space(1)
         columns = (
             Column(heading="contact", most=30),
@@ -93,7 +93,8 @@ class _List:
             )
         if not contact.wires:
             colour = self._writer.insulation(contact.lead) if contact.lead else words(UNSAID)
-            yield Row(cells=(*name, colour, NOTHING, NOTHING, words("no wire in the description"), NOTHING))
+            said = f"link from F of {contact.joined}" if contact.joined else "no wire in the description"
+            yield Row(cells=(*name, colour, NOTHING, NOTHING, words(said), NOTHING))
 
 
 def _said(part: BackPart) -> str:

@@ -1,6 +1,6 @@
 """How parts, tabs, jumpers and the wires between them look on a back sheet. Millimetres."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import hypot
 
 from labelgen.drawings.back_parts import BackPart, Contact
@@ -8,7 +8,7 @@ from labelgen.drawings.back_placing import NUMBER_GAP_MM, NUMBER_MM, Laid, tab_r
 from labelgen.drawings.back_tabs import MINUS
 from labelgen.drawings.text_fitting import fit
 from labelgen.lengths import Point
-from labelgen.model.drawing import Box, Circle, Line, Shape
+from labelgen.model.drawing import Box, Circle, Line, Outline, Shape
 from labelgen.model.look import Look
 from labelgen.standards.colour_letters import COLOURS, letters_of
 from labelgen.typefaces import BOLD, REGULAR
@@ -16,6 +16,7 @@ from labelgen.typefaces import BOLD, REGULAR
 INK, SOFT, BODY, EDGE = "#000000", "#6B6B6B", "#F1F1EE", "#8C8C8C"
 TRIM_MM, LEADER_MM, TAB_MM = 0.2, 0.18, 0.22
 TAB_CAP = 1.5
+LINK_OFF_MM = 3.4
 GUESSED = "#D9D9D4"
 """Of a tab whose place on the part is not known."""
 
@@ -51,6 +52,17 @@ def part_shapes(part: BackPart) -> Iterator[Shape]:
         number = fit(part.short, width=1000, largest=NUMBER_MM, smallest=NUMBER_MM, face=BOLD)
         assert number is not None  # there is room enough
         yield number.at(part.at.x, body.y - NUMBER_GAP_MM, anchor="middle")
+
+
+def feed_links(parts: Sequence[BackPart]) -> Iterator[Shape]:
+    """The bare links that carry a lever's feed from button to button, beside their tabs."""
+    by_mark = {part.mark: part for part in parts}
+    for part in parts:
+        for other in (by_mark[c.joined] for c in part.contacts if c.joined in by_mark):
+            a, b = (one.at + one.contacts[0].tab.at for one in (other, part))
+            over = a.y + LINK_OFF_MM
+            run = ((a.x, a.y), (a.x, over), (b.x, over), (b.x, b.y))
+            yield Outline(runs=(run,), stroke=INK, stroke_width=0.5)
 
 
 def tab_shapes(part: BackPart, look: Look) -> Iterator[Shape]:

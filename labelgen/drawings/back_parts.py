@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from labelgen.drawings.back_tabs import Tab, jumpers, tabs_of
 from labelgen.lengths import Point, Rectangle
 from labelgen.model.description import Description
-from labelgen.model.hole_marks import hole_marks
+from labelgen.model.hole_marks import PREFIXES, hole_marks
 from labelgen.model.kinds import LEVER_CONTACTS
 from labelgen.model.lamp_leads import LEADS, SHARED, lamp_lead
 from labelgen.model.netlist import End, EndKind, LeverPlan, Netlist, Wire
@@ -32,6 +32,8 @@ class Contact:
     wires: tuple[Soldered, ...]
     lead: str = ""
     """Of a lamp: the colour of its lead, IEC 60757 letters."""
+    joined: str = ""
+    """Of the feed that all buttons of a lever share: what the hole of the one before is called, which brings it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,18 +53,12 @@ class BackPart:
     """What has no tab of its own: things beside a lever."""
 
     @property
-    def normal(self) -> str:
-        return self.lever.normal if self.lever is not None else "up"
-
-    @property
     def body(self) -> Rectangle:
-        """What it takes behind the panel; a toggle that moves sideways is turned."""
+        """What it takes behind the panel."""
         if self.hole.part is None:
             side = self.hole.diameter
             return Rectangle(self.at.x - side / 2, self.at.y - side / 2, side, side)
         width, height = self.hole.part.body
-        if self.normal in ("left", "right"):
-            width, height = height, width
         return Rectangle(self.at.x - width / 2, self.at.y - height / 2, width, height)
 
     @property
@@ -126,6 +122,8 @@ class _Back:
         return self._of_lamp(hole), ()
 
     def _of_lever(self, hole: PanelHole, lever: LeverPlan) -> tuple[tuple[Contact, ...], tuple[Contact, ...]]:
+        if hole.contact:
+            return self._of_button(hole, lever), ()
         fixed = LEVER_CONTACTS.get(lever.type) or ()
         landed = list(self._ends.get((EndKind.LEVER, lever.id), {}))
         beside = [end for end in landed if end not in fixed and end in self._beside(lever)]
@@ -135,6 +133,19 @@ class _Back:
         tabs = tabs_of(hole.part, named, lever.normal)
         loose = [Tab(contact=name, at=Point(0, 0), known=False) for name in beside if ends[name] not in self._lamp_ends]
         return self._with_wires(ends, tabs), self._with_wires(ends, loose)
+
+    def _of_button(self, hole: PanelHole, lever: LeverPlan) -> tuple[Contact, ...]:
+        """One of several buttons of a lever, the feed of each joined to that of the one before; a stud has none."""
+        assert hole.part is not None
+        named = [hole.contact] if hole.part.use == "stud" else [FEED, hole.contact]
+        ends = {name: (EndKind.LEVER, lever.id, name) for name in named}
+        contacts = self._with_wires(ends, tabs_of(hole.part, named))
+        before = lever.buttons.index(hole.contact) - 1
+        if before < 0 or hole.part.use == "stud":
+            return contacts
+        joined = f"{PREFIXES['lever']}{lever.id}{lever.buttons[before].upper()}"
+        feed = Contact(end=(EndKind.LEVER, lever.id, ""), tab=contacts[0].tab, wires=(), joined=joined)
+        return feed, contacts[1]
 
     def _beside(self, lever: LeverPlan) -> set[str]:
         """Things beside a lever to which its kind leads wires: lamps."""

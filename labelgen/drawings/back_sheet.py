@@ -6,7 +6,7 @@ Left and right change places against the fascia; everything written reads as usu
 from collections.abc import Iterator, Mapping, Sequence
 
 from labelgen.drawings.back_blocks import Block, block_of
-from labelgen.drawings.back_marks import edge_shapes, leader_shapes, part_shapes, tab_shapes
+from labelgen.drawings.back_marks import edge_shapes, feed_links, leader_shapes, part_shapes, tab_shapes
 from labelgen.drawings.back_parts import back_parts
 from labelgen.drawings.back_placing import Laid, lay_blocks, part_obstacles
 from labelgen.drawings.back_surroundings import Surroundings, surroundings
@@ -91,6 +91,7 @@ class _Back:
         for part in self._parts:
             yield from part_shapes(part)
         yield from wire_shapes(wires, self._netlist, self._look)
+        yield from feed_links(self._parts)
         for part in self._parts:
             yield from tab_shapes(part, self._look)
         for one in laid.values():
@@ -105,7 +106,7 @@ class _Back:
         taken += [stroke for wire in wires for stroke in wire.strokes]
         taken += [Area(rectangle=one.place, what="") for one in laid.values()]
         cap = max(LEGEND_CAP, self._look.smallest_cap)
-        fitted = fit(LEGEND, width=self._inside.width, largest=cap, smallest=cap)
+        fitted = fit(self._look.says(LEGEND), width=self._inside.width, largest=cap, smallest=cap)
         if fitted is None:
             return
         height = 1.4 * cap

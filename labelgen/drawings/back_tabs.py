@@ -11,7 +11,7 @@ from math import cos, hypot, pi, sin
 
 from labelgen.lengths import Point
 from labelgen.model.hardware import Hardware
-from labelgen.model.routes import FEED, OUTPUT
+from labelgen.model.routes import FEED
 
 _FIRST_ANGLE = 3 * pi / 4
 """Of contacts whose tabs are not known: the first is drawn at the lower left."""
@@ -31,7 +31,7 @@ class Tab:
 
 def tabs_of(part: Hardware, contacts: Sequence[str], normal: str = "up") -> list[Tab]:
     """A tab for each contact, where it is when the handle is normal at `normal`: up, down, left, right on the face."""
-    places = {**part.tabs, **(_of_a_route(part) if {*contacts} <= {FEED, OUTPUT} else {})}
+    places = {**part.tabs, **_of_a_button(part, contacts)}
     known = {c: _turned(_closed_side(part, Point(*places[c])), normal) for c in contacts if c in places}
     guessed = _spread(part, [contact for contact in contacts if contact not in known], tuple(known.values()))
     return [Tab(contact=c, at=known[c]) if c in known else Tab(contact=c, at=guessed[c], known=False) for c in contacts]
@@ -64,11 +64,14 @@ def nearest(places: Sequence[Point]) -> float:
 _HAIR = 0.05
 
 
-def _of_a_route(part: Hardware) -> dict[str, tuple[float, float]]:
-    """The button of a route has its feed at its first contact, and its output at the second; a stud just the output."""
+def _of_a_button(part: Hardware, contacts: Sequence[str]) -> dict[str, tuple[float, float]]:
+    """A button with a feed and one contact has them at its two tabs; a stud just the contact."""
+    others = [contact for contact in contacts if contact != FEED]
+    if len(others) != 1 or part.use not in ("button", "stud"):
+        return {}
     if part.use == "stud":
-        return {OUTPUT: (0.0, 0.0)}
-    return {FEED: part.tabs["1"], OUTPUT: part.tabs["2"]} if part.use == "button" and "1" in part.tabs else {}
+        return {others[0]: (0.0, 0.0)}
+    return {FEED: part.tabs["1"], others[0]: part.tabs["2"]} if "1" in part.tabs and FEED in contacts else {}
 
 
 def _closed_side(part: Hardware, at: Point) -> Point:

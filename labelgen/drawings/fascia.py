@@ -42,6 +42,7 @@ def _drawing(plan: FasciaPlan) -> tuple[Drawing, list[Problem]]:
         name=plan.name,
         place=plan.description.place_of_key("panels", plan.id),
         board=plan.description.board_of_panel(plan.id),
+        label=plan.id,
     )
     return drawing, writing.problems
 

@@ -6,9 +6,9 @@ from math import pi, sin
 
 from labelgen.drawings.clearances import point_to_segment
 from labelgen.drawings.fascia_chains import Chain
-from labelgen.drawings.fascia_forms import DrawnForms
+from labelgen.drawings.fascia_forms import DrawnForms, beyond_cover
 from labelgen.drawings.fascia_style import BREAK_GAP_MM, SET_OFF_MM
-from labelgen.drawings.polylines import apart, line_length, place_at
+from labelgen.drawings.polylines import line_length, place_at
 from labelgen.lengths import Point
 from labelgen.model.hole_room import Room
 from labelgen.model.panel_form import Panel
@@ -77,11 +77,11 @@ class Cuts:
         others = [(self.at[a], self.at[b]) for chain in dict.fromkeys(chains) for a, b in pairwise(chain.nodes)]
         clear = self._width + SET_OFF_MM
         beyond = SET_OFF_MM + self._width / 2
-        own = [hole for hole in self._holes if apart(hole.at, places[0]) < hole.reach]
+        own = [hole for hole in self._holes if beyond_cover(hole, places[0]) < 0]
         whole = line_length(places)
         for step in range(1, int(whole / _STEP_MM)):
             place = place_at(places, step * _STEP_MM)
-            if all(apart(hole.at, place) >= hole.reach + beyond for hole in own) and all(
+            if all(beyond_cover(hole, place) >= beyond for hole in own) and all(
                 point_to_segment(place, a, b) >= clear for a, b in others
             ):
                 return step * _STEP_MM

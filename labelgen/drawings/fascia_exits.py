@@ -28,6 +28,7 @@ def write_exits(writing: Writing) -> None:
                 spot=spot,
                 reach=plan.track_width / 2 + CLEAR_MM,
                 path=path,
+                ahead=plan.exits[name].way if name in plan.exits else None,
             )
         )
     caps = writing.caps(NAME_CAP_MM, SMALL_CAP_MM)

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
-from math import pi, sin
+from math import cos, pi, sin
 
-from labelgen.drawings.clearances import Obstacle, Stroke, disc
+from labelgen.drawings.clearances import Obstacle, Stroke, disc, point_to_segment
 from labelgen.drawings.fascia_style import SET_OFF_MM
 from labelgen.drawings.polylines import apart, onward, turned, unit
 from labelgen.lengths import Point
@@ -21,6 +21,7 @@ RIM_MM = 0.7
 CLEAR_OF_RIM_MM = 0.9
 _SLIP_WIDTH = 0.55
 """Of the tracks' width: a slip is a lighter line, so that the two tracks stay the main thing."""
+_STEP_MM, _PLACES = 0.5, 20
 _MOST_OF_ROAD = 0.6
 """A form takes no more than this of the shortest stretch that meets it."""
 
@@ -159,17 +160,28 @@ def slip_lines(
     """For each curve of a slip a lighter line across the corner, clear of the crossing and of a lever's nut there."""
     light = _SLIP_WIDTH * width
     for form in forms.values():
-        if not form.is_slip:
-            continue
         middle = at[form.node]
-        nuts = [hole.reach for hole in holes if apart(hole.at, middle) < hole.reach]
-        clear = max(width / 2, *nuts, 0.0) + SET_OFF_MM + light / 2
-        for a, b in form.curved:
+        for a, b in form.curved if form.is_slip else ():
             ways = [unit(graph.towards(form.node, edge)) for edge in (a, b)]
-            half = angle_between(*ways) / 2
             room = _MOST_OF_ROAD * min(apart(at[graph.edges[edge].other(form.node)], middle) for edge in (a, b))
-            out = min(clear / max(sin(pi / 2 - half), 0.1), room)
-            yield (a, b), (onward(middle, ways[0], out), onward(middle, ways[1], out)), light
+            least = (width + light) / 2 + SET_OFF_MM
+            first = min(least / max(cos(angle_between(*ways) / 2), 0.1), room)
+            outs = [first, *(first + _STEP_MM * n for n in range(1, int((room - first) / _STEP_MM) + 1))]
+            lines = [(onward(middle, ways[0], out), onward(middle, ways[1], out)) for out in outs]
+            # Where the nuts leave no room at all, the line that they cover least.
+            yield (a, b), max(lines, key=lambda line: min(SET_OFF_MM, _bare(line, light, holes))), light
+
+
+def _bare(line: tuple[Point, Point], width: float, holes: Sequence[Room]) -> float:
+    """How much paper is between a line and the next nut; less than 0 where they overlap."""
+    places = [onward(line[0], line[1] - line[0], step / _PLACES) for step in range(_PLACES + 1)]
+    return min((beyond_cover(hole, place) for hole in holes for place in places), default=SET_OFF_MM) - width / 2
+
+
+def beyond_cover(hole: Room, place: Point) -> float:
+    """How far a place is from what a part covers; less than 0 under it."""
+    start, end, reach = hole.spine
+    return point_to_segment(place, start, end) - reach
 
 
 def _length(panel: Panel, graph: TrackGraph, edge: int) -> float:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from labelgen.drawings.clearances import Obstacle, disc
+from labelgen.drawings.clearances import Obstacle, Stroke
 from labelgen.drawings.fascia_plan import FasciaPlan
 from labelgen.drawings.fascia_style import LEVER_RING_MM, RING_MM
 from labelgen.drawings.lever_rings import ring_shapes
@@ -43,21 +43,17 @@ def ring_obstacles(plan: FasciaPlan) -> list[Obstacle]:
     """What texts must keep clear of, where a lever has a ring."""
     colours = lever_colours(plan)
     return [
-        disc(hole.at, hole.room.reach + LEVER_RING_MM, f"the hole of {hole.called}")
+        Stroke(start=start, end=end, reach=reach + LEVER_RING_MM, what=f"the hole of {hole.called}")
         for hole in plan.drilled
-        if hole.use == "lever" and hole.thing in colours and not _in_a_slot(hole)
+        if hole.use == "lever" and hole.thing in colours
+        for start, end, reach in [hole.room.spine]
     ]
-
-
-def _in_a_slot(hole: PanelHole) -> bool:
-    """A lever that swings in a slot: what covers it is no disc, so it has no ring."""
-    return hole.part is not None and hole.part.slot is not None
 
 
 def _lever(plan: FasciaPlan, hole: PanelHole, colours: tuple[str, ...]) -> Iterator[Shape]:
     ground = plan.style.paper or _BARE
-    if colours and not _in_a_slot(hole):
-        yield from ring_shapes(hole.at, hole.room.reach, LEVER_RING_MM, colours, ground)
+    if colours:
+        yield from ring_shapes(hole.room, LEVER_RING_MM, colours, ground)
     if hole.part is not None and hole.part.slot is not None:
         yield from _slot(plan, hole, *hole.part.slot)
     yield Circle(x=hole.at.x, y=hole.at.y, radius=hole.diameter / 2 + RING_MM, fill=ground)

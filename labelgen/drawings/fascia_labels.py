@@ -4,9 +4,19 @@ from dataclasses import replace
 
 from labelgen.drawings.fascia_exits import write_exits
 from labelgen.drawings.fascia_holes import lever_colours
+from labelgen.drawings.fascia_lamps import write_lamp_names
 from labelgen.drawings.fascia_plan import FasciaPlan, fascia_plan
 from labelgen.drawings.fascia_routes import write_route_names, write_route_numbers
-from labelgen.drawings.fascia_spots import FAR_MM, Label, Numbers, names_of, numbers_of, to_baseline, write_one_size
+from labelgen.drawings.fascia_spots import (
+    FAR_MM,
+    NAMES_APART_MM,
+    Label,
+    Numbers,
+    names_of,
+    numbers_of,
+    to_baseline,
+    write_one_size,
+)
 from labelgen.drawings.fascia_style import LEVER_RING_MM, NAME_CAP_MM, NUMBER_CAP_MM, SMALL_CAP_MM
 from labelgen.drawings.fascia_title import write_title
 from labelgen.drawings.fascia_writing import NO_ROOM, Writing, no_room_hint, write_platform_names, write_texts
@@ -40,6 +50,7 @@ def _write_all(plan: FasciaPlan) -> Writing:
     routes = write_route_numbers(writing)
     write_exits(writing)
     _write_section_names(writing, numbers, _write_further_numbers(writing))
+    write_lamp_names(writing)
     write_title(writing)
     _write_lever_names(writing, numbers)
     write_route_names(writing, routes)
@@ -128,7 +139,16 @@ def _write_lever_names(writing: Writing, numbers: Numbers) -> None:
         if lever.id in numbers and lever.name and lever.id not in sections
     ]
     caps = writing.caps(NAME_CAP_MM * 0.9, SMALL_CAP_MM)
-    write_one_size(writing, labels, caps, names_of, colour=plan.style.soft, furthest=FAR_MM, needed=False)
+    write_one_size(
+        writing,
+        labels,
+        caps,
+        names_of,
+        colour=plan.style.soft,
+        furthest=FAR_MM,
+        needed=False,
+        lines_apart=NAMES_APART_MM,
+    )
 
 
 def _reaches(plan: FasciaPlan) -> dict[str, float]:

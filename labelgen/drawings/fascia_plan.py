@@ -66,8 +66,12 @@ class FasciaPlan:
 
     @property
     def spots(self) -> list[Point]:
-        """All that a number or name could be taken to belong to."""
-        return list(dict.fromkeys([*(hole.at for hole in self.drilled), *self.drawn.values()]))
+        """All that a number or name could be taken to belong to; a lamp on a road has none, nor has a screw."""
+        bare = [place for device, place in self.drawn.items() if device not in self.standing]
+        holes = [
+            hole for hole in self.drilled if hole.use != "screw" and not (hole.use == "lamp" and "." in hole.thing)
+        ]
+        return list(dict.fromkeys([*(hole.whole.at for hole in holes), *bare]))
 
     @property
     def standing(self) -> dict[str, str]:
@@ -117,13 +121,13 @@ def fascia_plan(description: Description, netlist: Netlist, look: Look, id_: str
     whole = Rectangle(0, 0, *panel.size)
     routes = {row.route: row for matrix in netlist.matrices if matrix.panel == id_ for row in matrix.rows}
     drilled = tuple(h for h in panel_holes(description, netlist, id_) if _on(whole.inset(h.room.reach), h.at))
-    holes = {hole.thing: hole.at for hole in drilled if hole.use == "lever"}
+    holes = {hole.thing: hole.whole.at for hole in drilled if hole.use == "lever"}
     studs = {hole.thing: hole.at for hole in drilled if hole.use == "route"}
     if not panel.tracks and not holes and not studs:
         return None
     graph, width = track_graph(panel), track_width(panel)
     sections, forms, style = track_sections(panel, graph), drawn_forms(panel, graph, width), style_of(panel, look)
-    standing = tuple(hole.room for hole in drilled if hole.use == "lever")
+    standing = tuple({hole.thing: hole.whole for hole in drilled if hole.use == "lever"}.values())
     inside = whole.inset(MARGIN_MM)
     runs = track_runs(panel, graph, sections, forms, width=width, holes=standing, inside=inside)
     marks = [mark for mark in break_marks(panel, graph, width + 4) if all(_on(whole, end) for end in mark)]

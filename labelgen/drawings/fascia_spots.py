@@ -10,6 +10,8 @@ from labelgen.drawings.number_placing import Blocked, Found, Wanted, place_all
 from labelgen.lengths import Point, Rectangle
 from labelgen.places import Path
 
+NAMES_APART_MM = 2.4
+"""Names of two levers that stand closer above each other read as two lines of one."""
 FAR_MM = 4.0
 """A name further from its lever than this is left out: nobody would say what it belongs to."""
 
@@ -29,6 +31,8 @@ class Label:
     reach: float
     path: Path
     beside: Rectangle | None = None
+    ahead: Point | None = None
+    """Where a text stands best: straight on from its spot, in this direction."""
 
 
 Setter = Callable[[Label, float], tuple[Block, ...]]
@@ -57,18 +61,20 @@ def write_one_size(
     colour: str,
     furthest: float = 10.0,
     needed: bool = True,
+    lines_apart: float = 0.0,
 ) -> dict[str, tuple[Block, Rectangle]]:
-    """All labels at the largest size at which every one finds a place; at the smallest, as many as do."""
+    """All labels at the largest size at which every one finds a place; else at that at which the most do."""
     labels = [label for label in labels if label.text]
-    placed: dict[str, Found] = {}
-    blocked: list[Blocked] = []
-    blocks: dict[str, tuple[Block, ...]] = {}
+    tried: list[tuple[dict[str, tuple[Block, ...]], dict[str, Found], list[Blocked]]] = []
     for cap in caps:
         blocks = {label.key: setter(label, cap) for label in labels}
         wanted = [_wanted(label, blocks[label.key], furthest) for label in labels]
-        placed, blocked = place_all(wanted, writing.obstacles, writing.plan.spots, writing.plan.inside)
-        if not blocked:
+        plan = writing.plan
+        found = place_all(wanted, writing.obstacles, plan.spots, plan.inside, lines_apart=lines_apart)
+        tried.append((blocks, *found))
+        if not tried[-1][2]:
             break
+    blocks, placed, blocked = min(tried, key=lambda one: len(one[2]))
     by_key = {label.key: label for label in labels}
     if needed:
         for one in blocked:
@@ -87,6 +93,7 @@ def _wanted(label: Label, blocks: Sequence[Block], furthest: float) -> Wanted:
         sizes=tuple(block.size for block in blocks),
         furthest=furthest,
         beside=label.beside,
+        ahead=label.ahead,
         drop=blocks[0].drop,
     )
 

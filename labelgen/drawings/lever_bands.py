@@ -15,7 +15,7 @@ from labelgen.typefaces import BOLD
 BAND_MM, SECOND_MM = 4.4, 1.5
 """Height of a band; of its lower part in a second colour or pattern."""
 WORDS_CAP = 2.1
-BAR_MM = 2.4
+BAR_MM, LETTERS_MM = 2.4, 4.0
 """Width of the bar that a low plate has in its place."""
 _RIM_MM, _RIM = 0.15, "#1a1a1a"
 _INSET_MM = 0.5
@@ -52,11 +52,26 @@ def bar(lever: LeverLook, place: Rectangle) -> Iterator[Shape]:
     yield Box(x=edge.x, y=edge.y, width=edge.width, height=edge.height, stroke=_RIM, stroke_width=_RIM_MM)
 
 
+def lettered(lever: LeverLook, place: Rectangle, lettering: Lettering) -> Iterator[Shape]:
+    """What it works in two letters, for a plate in black and white that is too low and too short for words."""
+    edge = place.inset(_RIM_MM / 2)
+    yield Box(x=edge.x, y=edge.y, width=edge.width, height=edge.height, stroke=_RIM, stroke_width=_RIM_MM)
+    fitted = lettering.inside(letters_of_role(lever.words), place.inset(_INSET_MM / 2), largest=WORDS_CAP, face=BOLD)
+    yield from centred(fitted, place, colour="#000000") if fitted else ()
+
+
+def letters_of_role(words: str) -> str:
+    """The first two letters of one word, the first letters of several: Po, HD."""
+    first, *others = words.replace(",", " ").split()
+    return f"{first[0]}{others[-1][0]}".upper() if others else first[:2].capitalize()
+
+
 def _words(lever: LeverLook, look: Look) -> str:
     """On a black-and-white printer the colour is said, so that the lever can be painted by its plate."""
     if not (look.mono and lever.colours) or lever.role == "spare":
         return lever.words
-    return f"{lever.words}, {said(lever.colours)}" if lever.words else said(lever.colours)
+    colours = look.says(said(lever.colours))
+    return f"{lever.words}, {colours}" if lever.words else colours
 
 
 def _second(lever: LeverLook, place: Rectangle, first: Colour, second: Colour) -> Iterator[Shape]:

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from labelgen.drawings.clearances import Area, Obstacle, Sieve, between, to_point
 from labelgen.lengths import Point, Rectangle
@@ -14,6 +15,8 @@ _STEP_MM = 0.5
 _WORD_GAP_MM, _LINE_GAP_MM = 1.8, 2.0
 ASIDE_MM = _WORD_GAP_MM - CLEAR_MM
 """Texts on one line are that much further apart than anything else: less, and two names read as one."""
+_FROM_EDGE_MM, _AT_THE_EDGE = 3.0, 2.0
+"""A place nearer to the edge of what is inside is as good as one that is that many mm further from its spot."""
 _CORNER = 0.5**0.5
 
 # Above first: the hand on a lever must not hide its number (control-room guidance puts a label above its control).
@@ -45,6 +48,8 @@ class Wanted:
     """How far beyond its reach the text may go before nobody would say that it belongs there."""
     beside: Rectangle | None = None
     """A text of the same spot, by which this one stands best: from its top to its baseline."""
+    ahead: Point | None = None
+    """The direction, a unit, in which it stands best."""
     drop: float = 0.0
     """How much of the height lies below this text's own baseline."""
 
@@ -65,22 +70,32 @@ class Blocked:
 
 
 def place_all(
-    wanted: Sequence[Wanted], obstacles: Sequence[Obstacle], spots: Sequence[Point], inside: Rectangle
+    wanted: Sequence[Wanted],
+    obstacles: Sequence[Obstacle],
+    spots: Sequence[Point],
+    inside: Rectangle,
+    *,
+    lines_apart: float = 0.0,
 ) -> tuple[dict[str, Found], list[Blocked]]:
     """A place for each text, by its key. `spots`: all that a text could be taken to belong to.
+
+    `lines_apart`: mm by which texts that stand above each other are further apart than they must be.
 
     Where texts would come too close to each other, they are settled together: as many as can be, each as near to its
     spot as the others allow.
     """
     options = {one.key: _Choices(one, obstacles, spots, inside) for one in wanted}
-    best = {key: option.value for key, option in choose(options, _touch).items()}
+    touch = partial(_touch, lines_apart=lines_apart)
+    best = {key: option.value for key, option in choose(options, touch).items()}
     taken = [*obstacles, *(Area(rectangle=found.place, what=f"the text of {key}") for key, found in best.items())]
     blocked = [one for one in wanted if one.key not in best]
     return best, [Blocked(key=one.key, by=_in_the_way(one, taken, inside)) for one in blocked]
 
 
-def _touch(one: Found, other: Found) -> bool:
-    return between(with_margin(one.place), other.place) < CLEAR_MM - 1e-9
+def _touch(one: Found, other: Found, *, lines_apart: float) -> bool:
+    place = with_margin(one.place)
+    room = Rectangle(place.x, place.y - lines_apart, place.width, place.height + 2 * lines_apart)
+    return between(room, other.place) < CLEAR_MM - 1e-9
 
 
 def with_margin(place: Rectangle) -> Rectangle:
@@ -97,7 +112,7 @@ class _Choices:
         self._known: list[Option[Found]] = []
         self._rest = (
             candidate
-            for candidate in _candidates(one)
+            for candidate in _candidates(one, inside)
             if inside.contains(candidate.value.place)
             and sieve.passes(candidate.value.place)
             and _belongs(candidate.value.place, one, rivals)
@@ -124,10 +139,11 @@ def _window(one: Wanted) -> Rectangle:
     return Rectangle(one.spot.x - out - widest, one.spot.y - out - highest, 2 * (out + widest), 2 * (out + highest))
 
 
-def _candidates(one: Wanted) -> list[Option[Found]]:
-    """Every place to try, in order of what it costs."""
+def _candidates(one: Wanted, inside: Rectangle) -> list[Option[Found]]:
+    """Every place to try, in order of what it costs; more where it is cramped by the panel's edge."""
+    well = inside.inset(_FROM_EDGE_MM)
     priced = [
-        Option(cost + form, Found(place=place, form=form))
+        Option(cost + form + (0 if well.contains(place) else _AT_THE_EDGE), Found(place=place, form=form))
         for form, size in enumerate(one.sizes)
         for cost, place in _places(one, *size)
     ]
@@ -137,13 +153,19 @@ def _candidates(one: Wanted) -> list[Option[Found]]:
 def _places(one: Wanted, width: float, height: float) -> Iterator[tuple[float, Rectangle]]:
     if one.beside is not None:
         yield from _by_its_fellow(one.beside, one, width, height)
+    straight_on = () if one.ahead is None else ((one.ahead, _side(one.ahead), -1.0),)
     steps = round(one.furthest / _STEP_MM) + 1
     for out in (step * _STEP_MM for step in range(steps)):
-        for offset, side, cost in _DIRECTIONS:
+        for offset, side, cost in (*straight_on, *_DIRECTIONS):
             reach = one.reach + out
             x = one.spot.x + offset.x * reach + side.x * width / 2
             y = one.spot.y + offset.y * reach + side.y * height / 2
             yield out + cost, Rectangle(x - width / 2, y - height / 2, width, height)
+
+
+def _side(way: Point) -> Point:
+    """The part of a text that is next to its spot, in a direction from that."""
+    return Point(*(round(part / max(abs(way.x), abs(way.y)) + 1e-9 * part) for part in (way.x, way.y)))
 
 
 def _by_its_fellow(fellow: Rectangle, one: Wanted, width: float, height: float) -> Iterator[tuple[float, Rectangle]]:

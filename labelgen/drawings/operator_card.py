@@ -24,6 +24,8 @@ SMALL_READ_AT_MM, READ_AT_MM = 500, 600
 AIR_MM = 2.5
 NO_STROKE = ("button", "buttons", "on-off", "rotary", "stud")
 """Lever types that are neither normal nor reverse."""
+TWO_BUTTONS = ("N", "R")
+"""Buttons or studs of a lever that has one for either lie: the left one sets normal."""
 OPPOSITE = {"up": "down", "down": "up", "left": "right", "right": "left"}
 ASPECTS = {
     "stop": ("danger", "clear"),
@@ -84,20 +86,20 @@ class _Cards:
     def _pieces(self, writer: Writer) -> Iterator[Piece]:
         setting = writer.setting
         yield paragraph(BEFORE, setting)
-        yield paragraph(PULL, setting)
+        yield paragraph(writer.says(PULL), setting)
         yield from self._routes(writer)
         levers = [lever for lever in self._netlist.levers if not lever.spare]
         looks = {lever.id: lever_look(self._description, self._netlist, lever) for lever in levers}
         moved = [lever for lever in levers if looks[lever.id].role != "section"]
         yield from self._levers(moved, looks, writer)
-        yield from self._sections([lever for lever in levers if looks[lever.id].role == "section"], writer)
+        yield from self._sections([lever for lever in levers if looks[lever.id].role == "section"], looks, writer)
         yield from self._spares(writer)
         yield from self._out_of_use(writer)
         last = [SECTIONS_OFF] if len(moved) < len(levers) else []
         last += [SIGNALS_BACK] if any(look.role in ASPECTS for look in looks.values()) else []
         if last:
             yield space(AIR_MM)
-            yield paragraph(f"When you leave, put {' and '.join(last)}.", setting)
+            yield paragraph(writer.says(f"When you leave, put {' and '.join(last)}."), setting)
 
     def _routes(self, writer: Writer) -> Iterator[Piece]:
         routes = self._description.routes
@@ -123,8 +125,11 @@ class _Cards:
         steps = []
         for name, lie in route.levers.items():
             lever = by_name.get(name)
-            shown = lever.shown if lever is not None else name
-            steps.append(f"{shown} {_handle(lever, lie) if lever is not None else lie}")
+            if lever is None:
+                steps.append(f"{name} {lie}")
+                continue
+            idle = lever_look(self._description, self._netlist, lever).idle
+            steps.append(f"{lever.shown} {_handle(lever, lie)}" + (f" ({idle})" if idle else ""))
         return ", ".join(steps)
 
     def _levers(self, levers: Sequence[LeverPlan], looks: dict[str, LeverLook], writer: Writer) -> Iterator[Piece]:
@@ -132,11 +137,12 @@ class _Cards:
             return
         columns = (
             Column(heading="lever"),
-            Column(heading="works", grows=True),
+            Column(heading="works", most=52),
             Column(heading="normal", most=40),
-            Column(heading="reverse", most=40),
+            Column(heading="reverse", grows=True),
         )
         rows = [self._lever(lever, looks[lever.id], writer) for lever in levers]
+        yield space(AIR_MM)
         yield title("Levers", writer.setting)
         yield from table(columns, rows, writer.setting)
 
@@ -146,22 +152,30 @@ class _Cards:
         first = (words(lever.shown, bold=True), words(what))
         if out_of_use(self._description, lever):
             return Row(cells=(*first, words("out of use"), words("out of use")))
-        if lever.type in NO_STROKE:
-            return Row(cells=(*first, words(UNSAID), words(UNSAID)))
         means = ASPECTS.get(look.role) or self._roads.of_lever(lever)
         lies = (lever.normal, OPPOSITE[lever.normal])
+        if lever.buttons == TWO_BUTTONS:
+            lies = (_handle(lever, "normal"), _handle(lever, "reverse"))
+        elif lever.type in NO_STROKE:
+            first = (first[0], words(f"{what}: {', '.join(lever.buttons)}")) if lever.buttons else first
+            return Row(cells=(*first, words(UNSAID), words(UNSAID)))
         cells = [words(f"{lie}: {mean}" if mean else lie) for lie, mean in zip(lies, means, strict=True)]
         return Row(cells=(*first, *cells))
 
     def _works(self, lever: LeverPlan) -> str:
         return ", ".join(self._netlist.shown_id(device) for device in lever.devices)
 
-    def _sections(self, levers: Sequence[LeverPlan], writer: Writer) -> Iterator[Piece]:
+    def _sections(self, levers: Sequence[LeverPlan], looks: dict[str, LeverLook], writer: Writer) -> Iterator[Piece]:
         if not levers:
             return
         words = writer.words
-        rows = [Row(cells=(words(lever.shown, bold=True), words(lever.name or self._works(lever)))) for lever in levers]
-        yield title("Sections: on only while a train is to run there", writer.setting)
+        named = {
+            lever.shown: ", ".join(part for part in (lever.name or self._works(lever), looks[lever.id].idle) if part)
+            for lever in levers
+        }
+        rows = [Row(cells=(words(shown, bold=True), words(name))) for shown, name in named.items()]
+        yield space(AIR_MM)
+        yield title(writer.says("Sections: on only while a train is to run there"), writer.setting)
         yield from table((Column(heading="switch"), Column(heading="section", grows=True)), rows, writer.setting)
 
     def _spares(self, writer: Writer) -> Iterator[Piece]:
@@ -175,6 +189,7 @@ class _Cards:
         idle = {id_: device for id_, device in devices.items() if device.not_in_use}
         if not idle:
             return
+        yield space(AIR_MM)
         yield title("Out of use", writer.setting)
         for id_, device in idle.items():
             shown = self._netlist.shown_id(id_)
@@ -183,6 +198,8 @@ class _Cards:
 
 
 def _handle(lever: LeverPlan, lie: str) -> str:
+    if lever.buttons == TWO_BUTTONS:
+        return f"{'left' if lie == 'normal' else 'right'} {'stud' if lever.type == 'stud' else 'button'}"
     if lever.type in NO_STROKE:
         return lie
     return lever.normal if lie == "normal" else OPPOSITE[lever.normal]

@@ -1,17 +1,17 @@
 """Lever plates: number, name, what it works, and where the handle lies when normal and when reverse."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
 from labelgen.drawings.function_marks import code_block
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.lever_bands import BAND_MM, BAR_MM, band, bar
+from labelgen.drawings.lever_bands import BAND_MM, BAR_MM, LETTERS_MM, band, bar, lettered
 from labelgen.drawings.text_fitting import Fitted, centred, stacked
 from labelgen.lengths import Rectangle
 from labelgen.model.description import Description
 from labelgen.model.drawing import Circle, Drawing, Line, Shape
-from labelgen.model.lever_looks import LeverLook, lever_look
+from labelgen.model.lever_looks import NO_STROKE, LeverLook, lever_look
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Function, LeverPlan, Netlist
 from labelgen.problems import Problem
@@ -23,14 +23,13 @@ MARGIN = 1.6
 GAP = 1.2
 LEAST_WIDTH, LEAST_HEIGHT = 16.0, 8.0
 NUMBER_CAP, NAME_CAP = 9.0, 2.6
+SAID_CAP = 1.7
 NUMBER_SHARE = 0.45
 """Of a low plate's width: the most that the number takes."""
 BLOCK = 4.2
 """mm: an N or R block."""
 STACKED_FROM, LOW = 14.0, 10.0
 """mm of height: from where the name stands below the number; up to where N and R stand around the words."""
-NO_STROKE = ("button", "buttons", "on-off", "rotary", "stud")
-"""Lever types that are neither normal nor reverse."""
 
 
 def plate_drawings(
@@ -44,17 +43,21 @@ def plate_drawings(
         return [], [_too_large(description, cell)]
     drawings: list[Drawing] = []
     problems: list[Problem] = []
+    plates: list[_Plate] = []
     face = Rectangle(0, 0, cell.width, cell.height).inset(MARGIN)
     for lever in netlist.levers:
         lettering = Lettering(
             label=f"plate of lever {lever.shown}", place=description.place_of_key(*lever.path), look=look,
             hint="Shorten its name, or choose a sheet with larger labels under `sheets: plates:`.",
         )  # fmt: skip
-        plate = _Plate(lever, lever_look(description, netlist, lever), netlist, look, lettering)
+        plates.append(_Plate(lever, lever_look(description, netlist, lever), netlist, look, lettering))
+    letters = not all(plate.in_words(face) for plate in plates)
+    for plate in plates:
+        lever, lettering = plate.lever, plate.lettering
         drawings.append(
             Drawing(
-                width=cell.width, height=cell.height, shapes=tuple(plate.shapes(face)),
-                name=f"plate {lever.shown}", place=lettering.place, board=lever.board,
+                width=cell.width, height=cell.height, shapes=tuple(plate.shapes(face, letters=letters)),
+                name=f"plate {lever.shown}", place=lettering.place, board=lever.board, label=lever.id,
             )
         )  # fmt: skip
         problems += dict.fromkeys(lettering.problems)
@@ -79,28 +82,71 @@ class _Plate:
     look: Look
     lettering: Lettering
 
-    def shapes(self, face: Rectangle) -> list[Shape]:
-        """What the lever works in a band along the top, or a bar at the left of a low plate; the rest beside it.
+    def shapes(self, face: Rectangle, *, letters: bool = False) -> list[Shape]:
+        """What the lever works in a band along the top; on a low plate as a bar in its colour, or in black and white in
+        words or letters; the rest beside it.
 
-        Without it where number and name would find no room beside it: they come first.
+        Without it where number and name would find no room beside it: they come first. `letters`: where words would
+        have room on some plates only, none has them.
         """
-        if not self.lever.spare and (self.painted.words or self.painted.colours):
+        form = self._form(face.height)
+        if form is not None:
             trial = replace(self, lettering=self.lettering.afresh())
-            painted = trial._painted(face)
-            if painted and not trial.lettering.problems:
+            painted = (_Plate._lettered if letters and form is _Plate._said else form)(trial, face)
+            if not trial.lettering.problems:
                 return painted
-        return self._rest(face)
+        return self._not_hidden()._rest(face)
 
-    def _painted(self, face: Rectangle) -> list[Shape]:
-        """With its band or bar; nothing on a plate too low for a band, where there is no colour for a bar."""
-        if face.height >= STACKED_FROM:
-            along = Rectangle(face.x, face.y, face.width, BAND_MM)
-            below = Rectangle(face.x, face.y + BAND_MM + GAP, face.width, face.height - BAND_MM - GAP)
-            return [*band(self.painted, along, self.look, self.lettering), *self._rest(below)]
-        if self.look.mono or not self.painted.colours:
-            return []
-        beside = Rectangle(face.x + BAR_MM + GAP, face.y, face.width - BAR_MM - GAP, face.height)
-        return [*bar(self.painted, Rectangle(face.x, face.y, BAR_MM, face.height)), *self._rest(beside)]
+    def _not_hidden(self) -> "_Plate":
+        """Where no band says it, what is out of use stands behind the name."""
+        said = ", ".join(part for part in (self.lever.name, self.painted.idle) if part)
+        return replace(self, lever=replace(self.lever, name=said))
+
+    def in_words(self, face: Rectangle) -> bool:
+        """Whether there is room for what it works in words, where only words can say it."""
+        trial = replace(self, lettering=self.lettering.afresh())
+        if self._form(face.height) is _Plate._said:
+            trial._said(face)
+        return not trial.lettering.problems
+
+    def _form(self, height: float) -> Callable[["_Plate", Rectangle], list[Shape]] | None:
+        """How it says what it works."""
+        painted = self.painted
+        if height >= STACKED_FROM:
+            return _Plate._banded if painted.words or painted.colours else None
+        if self.lever.spare:
+            return None
+        if self.look.mono:
+            return _Plate._said if painted.words else None
+        return _Plate._barred if painted.colours else None
+
+    def _banded(self, face: Rectangle) -> list[Shape]:
+        along = Rectangle(face.x, face.y, face.width, BAND_MM)
+        below = Rectangle(face.x, face.y + BAND_MM + GAP, face.width, face.height - BAND_MM - GAP)
+        shapes = list(band(self.painted, along, self.look, self.lettering))
+        if self.lever.spare:
+            return [*shapes, *_number(self.lever.shown, below, self.lettering)]
+        return [*shapes, *self._rest(below)]
+
+    def _barred(self, face: Rectangle) -> list[Shape]:
+        """On a low plate in colour."""
+        beside = self._not_hidden()._beside_bar(face, BAR_MM)
+        return [*bar(self.painted, Rectangle(face.x, face.y, BAR_MM, face.height)), *beside]
+
+    def _said(self, face: Rectangle) -> list[Shape]:
+        """On a low plate without colour: behind the name, where that does not make it small."""
+        self.lettering.smallest = max(self.lettering.smallest, SAID_CAP)
+        said = ", ".join(part for part in (self.lever.name, self.painted.words) if part)
+        return replace(self, lever=replace(self.lever, name=said))._rest(face)
+
+    def _lettered(self, face: Rectangle) -> list[Shape]:
+        """Where there is no room for that."""
+        place = Rectangle(face.x, face.y, LETTERS_MM, face.height)
+        beside = self._not_hidden()._beside_bar(face, LETTERS_MM)
+        return [*lettered(self.painted, place, self.lettering), *beside]
+
+    def _beside_bar(self, face: Rectangle, taken: float) -> list[Shape]:
+        return self._rest(Rectangle(face.x + taken + GAP, face.y, face.width - taken - GAP, face.height))
 
     def _rest(self, face: Rectangle) -> list[Shape]:
         return _shapes(self.lever, self.netlist, self.look, face, self.lettering)

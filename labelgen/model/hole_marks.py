@@ -9,7 +9,7 @@ PREFIXES = {"lever": "L", "route": "ROUTE", "lamp": "LAMP", "screw": "SCREW"}
 
 
 def hole_marks(netlist: Netlist, holes: Sequence[PanelHole]) -> tuple[str, ...]:
-    """Of a lever `L5` and of a route's button `ROUTE1`, as their contacts are called; `LAMP1` …; `SCREW1` to `SCREW4`.
+    """Of a lever `L5`, of one of its buttons `L5LEFT`, of a route's `ROUTE1`; `LAMP1` …; `SCREW1` to `SCREW4`.
 
     Letters and figures only, each once on a panel.
     """
@@ -19,5 +19,5 @@ def hole_marks(netlist: Netlist, holes: Sequence[PanelHole]) -> tuple[str, ...]:
     for hole in holes:
         lamps += hole.use == "lamp"
         of_use = {"lamp": str(lamps), "route": routes.get(hole.thing, hole.thing)}
-        marks.append(f"{PREFIXES[hole.use]}{of_use.get(hole.use, hole.thing)}")
+        marks.append(f"{PREFIXES[hole.use]}{of_use.get(hole.use, hole.thing)}{hole.contact.upper()}")
     return tuple(marks)

@@ -57,8 +57,23 @@ class Room:
         return self.covers / 2 - max(self.core), self.fingers / 2 - max(self.core)
 
 
-def room_of(part: Hardware, at: Point) -> Room:
-    return Room(at, part.covers, part.fingers, part.body, part.slot or (0.0, 0.0))
+def room_of(part: Hardware, at: Point, count: int = 1) -> Room:
+    """`count`: of so many in a row, as if they were one part with a slot from the first to the last."""
+    if count < 2:
+        return Room(at, part.covers, part.fingers, part.body, part.slot or (0.0, 0.0))
+    long = row_pitch(part) * (count - 1)
+    return Room(at, part.covers + long, part.fingers + long, (part.body[0] + long, part.body[1]), (long + 1, 1))
+
+
+def row_pitch(part: Hardware) -> float:
+    """Between the middles of the buttons or studs of one lever: as close as fingers, nuts and bodies allow."""
+    return max(part.fingers, part.covers + COVERS_APART_MM, part.body[0] + BODIES_APART_MM)
+
+
+def row_places(part: Hardware, at: Point, count: int) -> tuple[Point, ...]:
+    """Their middles from left to right, about a place."""
+    pitch = row_pitch(part)
+    return tuple(Point(at.x + (n - (count - 1) / 2) * pitch, at.y) for n in range(count))
 
 
 def screw_room(diameter: float, at: Point) -> Room:

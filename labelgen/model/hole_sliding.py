@@ -90,10 +90,13 @@ class _Places:
         near = FURTHEST_MM + room.reach + self._line
         foreign = [(a, b) for a, b in self.walks.tracks_but(roads) if to_line(room.at, a, b) < near]
         for rank, walk in enumerate(roads):
+            branches = [piece for other in roads for piece in self.walks.tracks_of(other, but=walk)]
             for far, place in walk.steps():
                 fine = far <= _FINE_MM or far == int(far)
                 if 0 < far <= FURTHEST_MM and fine and self._on_the_panel(place):
                     over = any(to_line(place, a, b) < room.reach + self._line for a, b in foreign)
+                    # Off its point, a nut would hide where the other roads, or the curve of a slip, begin.
+                    over = over or (far > room.reach and any(to_line(place, a, b) < room.reach for a, b in branches))
                     # The square shares a move out among neighbours; the rank decides between equals.
                     yield Option(far + far * far / 100 + rank / 100 + over * _OVER_A_TRACK_MM, room.moved(place))
 

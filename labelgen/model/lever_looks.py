@@ -11,6 +11,9 @@ POINT_KINDS = (
     "twin-coil", "twin-coil-frog", "twin-coil-lamps", "three-way", "stall-motor", "stall-motor-lamps",
     "stall-motor-one-wire", "limit-switch-motor", "servo", "memory-wire",
 )  # fmt: skip
+OUT_OF_USE = "out of use"
+NO_STROKE = ("button", "buttons", "on-off", "rotary", "stud")
+"""Lever types that are neither normal nor reverse."""
 SECTION_KINDS = ("section", "cab-selector", "cab-selector-common", "cab-selector-rotary")
 
 
@@ -22,6 +25,8 @@ class LeverLook:
     colours: tuple[str, ...] = ()
     """Letters of IEC 60757, the upper part first; none: not painted."""
     mark: LeverMark = ""
+    idle: str = ""
+    """What of it is out of use, as it is printed; it stands in `words` as well."""
 
 
 def lever_look(description: Description, netlist: Netlist, lever: LeverPlan) -> LeverLook:
@@ -30,14 +35,27 @@ def lever_look(description: Description, netlist: Netlist, lever: LeverPlan) -> 
     preset = description.printing.levers
     role = given.role or _role(description, netlist, lever)
     paint = paint_of(role, preset)
-    words = role_words(role, description.words)
+    usual = role_words(role, description.words)
+    if preset == "none" and given.colour is None and not given.role and role not in ("section", "spare"):
+        usual = ""
+    idle = _idle(description, netlist, lever)
+    words = idle if idle == OUT_OF_USE else ", ".join(part for part in (usual, idle) if part)
     if given.colour is not None:
-        return LeverLook(role=role, words=words, colours=given.colour)
+        return LeverLook(role=role, words=words, colours=given.colour, idle=idle)
     if preset == "none":
-        return LeverLook(role=role, words=words if given.role or role in ("section", "spare") else "")
+        return LeverLook(role=role, words=words, idle=idle)
+    if idle == OUT_OF_USE:
+        return LeverLook(role=role, words=words, colours=("WH", *paint.colours[:1]), idle=idle)
+    return LeverLook(role=role, words=words, colours=paint.colours, mark=paint.mark, idle=idle)
+
+
+def _idle(description: Description, netlist: Netlist, lever: LeverPlan) -> str:
+    """`out of use`, when all that it works is; of a part, which."""
     if out_of_use(description, lever):
-        return LeverLook(role=role, words="out of use", colours=("WH", *paint.colours[:1]))
-    return LeverLook(role=role, words=words, colours=paint.colours, mark=paint.mark)
+        return OUT_OF_USE
+    devices = {**description.points, **description.devices}
+    idle = [netlist.shown_id(device) for device in lever.devices if device in devices and devices[device].not_in_use]
+    return f"{', '.join(idle)} {OUT_OF_USE}" if idle else ""
 
 
 def out_of_use(description: Description, lever: LeverPlan) -> str:

@@ -2,10 +2,10 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from labelgen.model.pairs import Position, Size, pair
-from labelgen.model.record import Listing, OrShort, Record, Table
+from labelgen.model.record import Listing, OrShort, Record, Table, Thing
 from labelgen.model.scalars import Length, Positive, Truth, Word, complaint, coordinate, truth
 
 PointForm = Literal["single-slip", "double-slip", "three-way", "point"]
@@ -59,10 +59,17 @@ def _lamp_places(value: Any) -> Any:
     return (_corner(pair(value)),)
 
 
+def _feed_places(value: Any) -> Any:
+    """One place, or a list of them."""
+    several = isinstance(value, (list, tuple)) and value and isinstance(value[0], (list, tuple))
+    return tuple(value) if several else (value,)
+
+
 DrawnPoint = Annotated[PanelPoint, BeforeValidator(_just_a_place), OrShort("array")]
 Corner = Annotated[Any, BeforeValidator(_corner)]
 HoleOrRow = Annotated[Any, BeforeValidator(_hole_or_row)]
 LampPlaces = Annotated[Any, BeforeValidator(_lamp_places)]
+FeedPlaces = Annotated[tuple[Position, ...], BeforeValidator(_feed_places), WithJsonSchema({"type": "array"})]
 Lamps = Annotated[dict[Word, LampPlaces], BeforeValidator(_lamps)]
 Rectangle = Annotated[tuple[Position, Position], BeforeValidator(_two_corners)]
 
@@ -89,7 +96,7 @@ def _just_yes(value: Any) -> Any:
     return value
 
 
-class Panel(Record):
+class Panel(Thing):
     """A control panel: `at` and `exit` in mm, `size` in mm, all that is drawn in squares of `grid` mm."""
 
     board: Word | None = None
@@ -106,6 +113,10 @@ class Panel(Record):
     """Lever: where its hole goes; `row`: the y of all that are not given a place of their own."""
     breaks: Listing[tuple[Position, ...]] = ()
     sections: Table[dict[Word, Position]] = Field(default_factory=dict)
+    feeds: Table[dict[Word, FeedPlaces]] = Field(default_factory=dict)
+    """Device: where its wires reach the rails; for the checks alone."""
+    one_rail: Table[dict[Literal["A", "B"], Listing[tuple[Position, ...]]]] = Field(default_factory=dict)
+    """Which of the breaks cut one rail alone; the others cut both."""
     platforms: Table[dict[Word, Rectangle]] = Field(default_factory=dict)
     """Name: two opposite corners."""
     texts: Table[dict[Word, Position]] = Field(default_factory=dict)

@@ -4,16 +4,16 @@ Millimetres from the top left corner of the face, y down.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from labelgen.lengths import Point
 from labelgen.model.description import Description
 from labelgen.model.hardware import Hardware
-from labelgen.model.hole_room import Room, room_of, screw_room
+from labelgen.model.hole_room import Room, room_of, row_places, screw_room
 from labelgen.model.lamp_places import lamp_places
 from labelgen.model.netlist import LeverPlan, Netlist
 from labelgen.model.panel_form import Panel
-from labelgen.model.panel_parts import HoleUse, part_id_of, part_of
+from labelgen.model.panel_parts import HoleUse, part_id_of, part_of, row_of
 from labelgen.model.panel_places import lever_holes, route_places, routes_on, screw_places
 from labelgen.natural_order import natural
 from labelgen.places import Path
@@ -33,6 +33,15 @@ class PanelHole:
     part_id: str = ""
     path: Path = ()
     """What the builder would change to move it."""
+    contact: str = ""
+    """Of one of several buttons or studs of a lever: what it makes."""
+    row: Room | None = None
+    """All of them together."""
+
+    @property
+    def whole(self) -> Room:
+        """The room of all that belongs to its lever."""
+        return self.row or self.room
 
     @property
     def room(self) -> Room:
@@ -60,8 +69,19 @@ def _levers(description: Description, netlist: Netlist, panel_id: str, panel: Pa
             part_id = part_id_of(panel, "lever", lever)
             path = lever_path(panel_id, panel, lever)
             called = f"lever {lever.shown}"
-            part = part_of(description, panel, "lever", lever)
-            yield _hole(part, "lever", id_, called=called, at=places[id_], part_id=part_id, path=path)
+            part, at = part_of(description, panel, "lever", lever), places[id_]
+            one = _hole(part, "lever", id_, called=called, at=at, part_id=part_id, path=path)
+            yield from _row(one, part, row_of(part, lever)) or [one]
+
+
+def _row(one: PanelHole, part: Hardware, contacts: Sequence[str]) -> list[PanelHole]:
+    """A hole for each of a lever's buttons or studs."""
+    row = room_of(part, one.at, len(contacts))
+    what = "stud" if part.use == "stud" else "button"
+    return [
+        replace(one, called=f"{what} {contact} of {one.called}", at=at, contact=contact, row=row)
+        for contact, at in zip(contacts, row_places(part, one.at, len(contacts)), strict=True)
+    ]
 
 
 def lever_path(panel_id: str, panel: Panel, lever: LeverPlan) -> Path:

@@ -20,6 +20,9 @@ PART_OF_LEVER_TYPE = {
 }
 """The part of a lever of a type, where the panel does not say; of every other type a toggle."""
 
+SIDEWAYS = ("left", "right")
+"""Where the handle of a lever lies when it is normal, if it moves sideways."""
+
 _UNKNOWN = Hardware(about="a part that is not described", use="lever", hole=6.5, covers=11.5, fingers=19, body=(13, 13))
 
 
@@ -30,6 +33,10 @@ class OnPanel(Protocol):
     def id(self) -> str: ...
     @property
     def type(self) -> str: ...
+    @property
+    def normal(self) -> str: ...
+    @property
+    def buttons(self) -> Sequence[str]: ...
     @property
     def devices(self) -> Sequence[str]: ...
 
@@ -57,5 +64,19 @@ def part_of(
     lever: OnPanel | None = None,
     route: Route | None = None,
 ) -> Hardware:
-    """The part itself; for one that is described nowhere, which is a problem of its own, a toggle stands in."""
-    return description.parts.get(part_id_of(panel, use, lever, route), _UNKNOWN)
+    """The part itself, as it stands: turned where its lever moves sideways.
+
+    For one that is described nowhere, which is a problem of its own, a toggle stands in.
+    """
+    part = description.parts.get(part_id_of(panel, use, lever, route), _UNKNOWN)
+    return _turned(part) if lever is not None and lever.normal in SIDEWAYS else part
+
+
+def row_of(part: Hardware, lever: OnPanel) -> Sequence[str]:
+    """The contacts of a lever that is several buttons or studs in a row; none of any other."""
+    return lever.buttons if len(lever.buttons) > 1 and part.use in ("button", "stud") else ()
+
+
+def _turned(part: Hardware) -> Hardware:
+    """By a quarter; its tabs are still those of a handle that moves up and down."""
+    return part.model_copy(update={"body": part.body[::-1], "slot": part.slot and part.slot[::-1]})

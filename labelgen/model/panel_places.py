@@ -9,7 +9,7 @@ from labelgen.model.hole_room import room_of, screw_room
 from labelgen.model.hole_sliding import Fixed, Slider, slid
 from labelgen.model.netlist import EndKind
 from labelgen.model.panel_form import Panel
-from labelgen.model.panel_parts import OnPanel, part_of
+from labelgen.model.panel_parts import OnPanel, part_of, row_of
 from labelgen.model.road_walks import PanelWalks, Walk
 from labelgen.model.routes import Matrix
 from labelgen.natural_order import natural
@@ -26,7 +26,10 @@ def lever_holes(
     """
     panel = description.panels[panel_id]
     given = list(levers)
-    rooms = {lever.id: part_of(description, panel, "lever", lever) for lever in given}
+    parts = {lever.id: part_of(description, panel, "lever", lever) for lever in given}
+    rooms = {
+        lever.id: room_of(parts[lever.id], Point(0, 0), len(row_of(parts[lever.id], lever)) or 1) for lever in given
+    }
     own = _own_places(panel, [lever.id for lever in given])
     walks = PanelWalks(panel)
     sliders: dict[str, Slider] = {}
@@ -34,9 +37,9 @@ def lever_holes(
         drawn = _drawn(panel, lever.devices) if lever.id not in own else None
         if drawn is not None:
             at = square(panel, drawn[1])
-            sliders[lever.id] = Slider(room=room_of(rooms[lever.id], at), walks=partial(_walks, walks, *drawn))
+            sliders[lever.id] = Slider(room=rooms[lever.id].moved(at), walks=partial(_walks, walks, *drawn))
     fixed = [
-        *(Fixed(room=room_of(rooms[lever], at)) for lever, at in own.items()),
+        *(Fixed(room=rooms[lever].moved(at)) for lever, at in own.items()),
         *_fixed(description, panel, routes),
     ]
     inside = Rectangle(0, 0, *panel.size) if panel.size is not None else None
@@ -47,13 +50,14 @@ def lever_holes(
 def _own_places(panel: Panel, levers: Sequence[str]) -> dict[str, Point]:
     """Those that were given a place, and those in the panel's row: from left to right, spares among them."""
     found = {}
-    in_a_row = [lever for lever in sorted(levers, key=natural) if not isinstance(panel.levers.get(lever), tuple)]
+    row = [lever for lever in sorted(levers, key=natural) if not isinstance(panel.levers.get(lever), tuple)]
+    in_a_row = {lever: number for number, lever in enumerate(row)}
     for lever in levers:
         place = panel.levers.get(lever)
         if isinstance(place, tuple):
             found[lever] = square(panel, place)
         elif panel.lever_row is not None and panel.size is not None:
-            x = panel.size[0] * (in_a_row.index(lever) + 0.5) / len(in_a_row)
+            x = panel.size[0] * (in_a_row[lever] + 0.5) / len(in_a_row)
             found[lever] = Point(x, panel.lever_row * panel.grid)
     return found
 

@@ -78,10 +78,10 @@ class PanelWalks:
         return panel_roads(self.panel, self.graph)
 
     @cached_property
-    def legs(self) -> dict[str, tuple[Walk, Walk]]:
-        """Point: its normal and its reverse road, of points with three roads."""
+    def legs(self) -> dict[str, tuple[Walk, ...]]:
+        """Point: its normal and its reverse road; the third one of a three-way that is drawn as one point."""
         return {
-            point: (self._from_node(found.node, found.normal), self._from_node(found.node, found.reverse))
+            point: tuple(self._from_node(found.node, edge) for edge in found.legs)
             for point, found in self._roads.items()
         }
 
@@ -91,7 +91,7 @@ class PanelWalks:
         if node is None:
             return ()
         roads = self._roads.get(point)
-        edges = (roads.toe, roads.normal, roads.reverse) if roads else self.graph.edges_at[node]
+        edges = (roads.toe, *roads.legs) if roads else self.graph.edges_at[node]
         return tuple(self._from_node(node, edge) for edge in edges)
 
     def of_section(self, place: tuple[float, float]) -> tuple[Walk, ...]:
@@ -106,6 +106,11 @@ class PanelWalks:
         """Every stretch of track that is on none of these walks."""
         own = {edge for walk in walks for edge in walk.edges}
         edges = [e for index, e in enumerate(self.graph.edges) if index not in own]
+        return [(self.at[e.ends[0]], self.at[e.ends[1]]) for e in edges]
+
+    def tracks_of(self, walk: Walk, *, but: Walk) -> list[tuple[Point, Point]]:
+        """The stretches of one walk that are not on another."""
+        edges = [self.graph.edges[edge] for edge in sorted(walk.edges - but.edges)]
         return [(self.at[e.ends[0]], self.at[e.ends[1]]) for e in edges]
 
     def _from_node(self, node: int, edge: int) -> Walk:

@@ -28,6 +28,11 @@ class Roads:
     third: int | None = None
     """The right-hand road of a three-way that is drawn as one point: `reverse` is then its left-hand road."""
 
+    @property
+    def legs(self) -> tuple[int, ...]:
+        """Those that the point chooses between, the normal one first."""
+        return (self.normal, self.reverse) if self.third is None else (self.normal, self.reverse, self.third)
+
 
 def roads_at(graph: TrackGraph, node: int, normal: str | None = None) -> Roads | None:
     """The roads at a node; None unless exactly three meet there.
