@@ -1,0 +1,86 @@
+"""Serves the schedule pages over HTTP until it is told to stop."""
+
+import socket
+from asyncio import TimerHandle
+from collections.abc import Callable
+from ipaddress import ip_address
+from typing import TYPE_CHECKING, Any
+
+from labelgen.serving.application import application
+from labelgen.serving.current_pages import CurrentPages
+
+if TYPE_CHECKING:
+    import uvicorn
+
+LOOPBACK = "127.0.0.1"
+EVERYWHERE = "0.0.0.0"  # only when the builder asks for the phones of the workshop
+PORT = 8470
+"""Not registered with IANA for any service (service names and port numbers registry, as of writing from memory)."""
+MOST_CLIENTS = 1000
+PATIENCE_SECONDS = 20
+"""For the head of a request: who is slower is cut off, so that nobody can hold all connections."""
+LARGEST_HEAD = 16_384
+"""Bytes of a request's head."""
+
+
+def server(pages: CurrentPages, host: str, port: int, hosts: list[str], ready: Callable[[], None]) -> "uvicorn.Server":
+    """`ready` is called once connections are taken."""
+    import uvicorn
+    from uvicorn.protocols.http.h11_impl import H11Protocol
+
+    class Impatient(H11Protocol):
+        """Hangs up on who does not finish the head of a first request in time."""
+
+        _waiting: TimerHandle | None = None
+
+        def connection_made(self, transport: Any) -> None:
+            super().connection_made(transport)
+            self._waiting = self.loop.call_later(PATIENCE_SECONDS, transport.abort)
+
+        def handle_events(self) -> None:
+            super().handle_events()
+            if self.scope is not None and self._waiting is not None:
+                self._waiting.cancel()
+
+        def connection_lost(self, exc: Exception | None) -> None:
+            super().connection_lost(exc)
+            if self._waiting is not None:
+                self._waiting.cancel()
+
+    class Telling(uvicorn.Server):
+        async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+            await super().startup(sockets)
+            if self.started:
+                ready()
+
+    config = uvicorn.Config(
+        application(pages, hosts),
+        host=host,
+        port=port,
+        http=Impatient,
+        ws="none",
+        lifespan="off",
+        log_level="warning",
+        server_header=False,
+        limit_concurrency=MOST_CLIENTS,
+        timeout_keep_alive=5,
+        timeout_graceful_shutdown=2,
+        h11_max_incomplete_event_size=LARGEST_HEAD,
+    )
+    return Telling(config)
+
+
+def own_address() -> str | None:
+    """The address of this machine in the local network; None without one. Nothing is sent."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(("192.0.2.1", 9))  # RFC 5737: an address for documentation, in no network
+            found = str(probe.getsockname()[0])
+        except OSError:
+            return None
+    return None if ip_address(found).is_loopback else found
+
+
+def names(lan: str | None) -> list[str]:
+    """By which this machine may be called."""
+    return ["localhost", LOOPBACK, "[::1]", *([lan, socket.gethostname()] if lan else [])]
