@@ -8,18 +8,15 @@ import gc
 import json
 import os
 import sys
-from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, NoReturn
+from typing import Annotated, NoReturn
 
 import typer
 
-from labelgen.problems import Problem, has_errors
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    from labelgen.making import Result
+from labelgen.command_options import cells_of, jammed_of, kinds_of, misused, pairs_of, printer_of, size_of, words_of
+from labelgen.command_output import hunt, say_correction, say_serving, screen, show, stop_at, with_progress
+from labelgen.problems import has_errors, in_file_order
 
 app = typer.Typer(
     name="labelgen",
@@ -78,27 +75,33 @@ def check(
     file: FileArgument,
     as_json: JsonOption = False,
     figures: Annotated[bool, typer.Option("--figures", help="Say what each throw and each load comes to.")] = False,
+    labels: Annotated[bool, typer.Option("--labels", help="See as well whether all can be read on its label.")] = False,
+    whole: Annotated[bool, typer.Option("--all", help="Say all of it, even if it is more than a screenful.")] = False,
 ) -> None:
     """Say every problem and caution of a description."""
-    from labelgen.pipeline import check_file, figures_of_railway
+    from labelgen.pipeline import check_file, figures_of_railway, label_problems
+    from labelgen.problem_report import report
     from labelgen.problem_text import as_json as problems_as_json
-    from labelgen.problem_text import as_text, summary
 
     checked, problems = check_file(file)
+    if checked is not None and not has_errors(problems):
+        problems = in_file_order([*problems, *label_problems(checked, drawn=labels)])
+    acceptances = checked.acceptances if checked is not None else ()
     found = figures_of_railway(checked) if figures and checked is not None and not has_errors(problems) else None
     if as_json:
         from labelgen.rendering.figures_json import figures_as_json
 
-        told = problems_as_json(problems) | ({"figures": figures_as_json(found)} if found is not None else {})
+        told = problems_as_json(problems, acceptances)
+        if found is not None:
+            told["figures"] = figures_as_json(found)
         typer.echo(json.dumps(told, ensure_ascii=False, indent=2))
     else:
         if found is not None:
             from labelgen.rendering.figure_tables import print_figures
 
             print_figures(found)
-        for problem in problems:
-            typer.echo(f"{as_text(problem)}\n")
-        typer.echo(f"{file}: {summary(problems)}")
+        places = checked.description.places if checked is not None else None
+        typer.echo(report(str(file), problems, acceptances, places, None if whole else screen()))
     raise typer.Exit(1 if has_errors(problems) else 0)
 
 
@@ -117,34 +120,53 @@ def make(
     mono: Annotated[bool, typer.Option("--mono", help="For a black-and-white printer.")] = False,
     afresh: Annotated[bool, typer.Option("--afresh", help="Lay out anew all that is not recorded as printed.")] = False,
     grid: Annotated[bool, typer.Option("--grid", help="Show the squares of panels with their numbers.")] = False,
+    changed: Annotated[
+        bool, typer.Option("--changed", help="Labels alone that are new or changed since they were printed.")
+    ] = False,
+    again: Annotated[
+        list[str] | None, typer.Option(metavar="KIND=CELLS", help="After a jam: these cells of the last make alone.")
+    ] = None,
+    printer: Annotated[
+        str | None, typer.Option(metavar="NAME", help="Correct for this printer: see `labelgen sheets`.")
+    ] = None,
 ) -> None:
     """Make labels, panel, tags, lists and schedule pages into a folder."""
-    from labelgen.keeping import keep
-    from labelgen.making import Request, misuse
+    from labelgen.keeping import inside_of, keep, record_after
+    from labelgen.making import Request, misuse, on_the_same_sheets, untold
+    from labelgen.model.record_summary import what_is_to_come
     from labelgen.pipeline import check_file
     from labelgen.pipeline import make as make_files
     from labelgen.problem_text import summary
     from labelgen.rendering.built_record_file import alone
 
-    kinds = _kinds(only)
-    sheets = _pairs(sheet or [], "--sheet", "flags=a4-65")
-    starts = _cells(_pairs(start or [], "--start", "flags=17"))
+    kinds = kinds_of(only)
+    sheets = pairs_of(sheet or [], "--sheet", "flags=a4-65")
+    starts = cells_of(pairs_of(start or [], "--start", "flags=17"))
+    jammed = jammed_of(pairs_of(again or [], "--again", "flags=9-12"))
+    if jammed and (kinds or board or sheets or changed or afresh):
+        misused("--again prints cells of what was made last; besides it there can only be --start")
     folder = into or file.with_suffix("")
+    correction = printer_of(printer)
     with alone(file):
         checked, problems = check_file(file, afresh=afresh)
         if checked is None or has_errors(problems):
             stop_at(problems)
             return
         request = Request(only=kinds, board=board, sheets=sheets, start=starts, mono=mono, grid=grid)
+        request = on_the_same_sheets(checked, replace(request, changed=changed, again=jammed, correction=correction))
         if (fault := misuse(checked, request)) is not None:
-            _misused(fault)
-        result = _with_progress(lambda tell: make_files(checked, request, tell))
-        problems = [*problems, *result.problems]
+            misused(fault)
+        result = with_progress(lambda tell: make_files(checked, request, tell))
+        problems = [*problems, *untold(result.problems, problems)]
         stop_at(problems)
+        if changed:
+            typer.echo(what_is_to_come(checked.built, record_after(checked, request, result.now), result.pages))
         stop_at(keep(file, checked, request, result, folder))
     show(problems)
     for made in result.made:
-        typer.echo(f"{folder / made.name}: {made.what}")
+        typer.echo(f"{folder / inside_of(request) / made.name}: {made.what}")
+        if made.picture:
+            typer.echo(made.picture)
     if problems:
         typer.echo(f"{file}: {summary(problems)}", err=True)
 
@@ -157,15 +179,16 @@ def printed(
     undo: Annotated[bool, typer.Option("--undo", help="They are not printed after all.")] = False,
 ) -> None:
     """Record that what was last made is now printed and stuck on."""
-    from labelgen.keeping import with_printed, write_record
+    from labelgen.keeping import printed_or_not, write_record
     from labelgen.making import Request, misuse
-    from labelgen.model.built_record import STUCK_ON, record_path
+    from labelgen.model.built_labels import STUCK_ON
+    from labelgen.model.built_record import record_path
     from labelgen.pipeline import check_file, record_of
     from labelgen.rendering.built_record_file import alone
 
-    kinds = _kinds(only)
+    kinds = kinds_of(only)
     if loose := sorted(kinds - {*STUCK_ON}):
-        _misused(f"--only: {loose[0]} is not stuck on; there are {', '.join(STUCK_ON)}")
+        misused(f"--only: {loose[0]} is not stuck on; there are {', '.join(STUCK_ON)}")
     with alone(file):
         checked, problems = check_file(file)
         if checked is None:
@@ -173,14 +196,14 @@ def printed(
             return
         request = Request(only=kinds, board=board)
         if (fault := misuse(checked, request)) is not None:
-            _misused(fault)
+            misused(fault)
         recorded = record_of(file, checked)
         stop_at([*recorded.problems])
-        record, problems = with_printed(file, checked, recorded.record, request, undo=undo)
+        record, problems = printed_or_not(file, recorded.record, request, undo=undo)
         stop_at(problems)
         if record is not None:
             stop_at(write_record(file, record, recorded.seen))
-            count = sum(not kinds or label.kind in kinds for label in record.printed)
+            count = sum(label.kind in (kinds or STUCK_ON) for label in record.printed)
             typer.echo(f"{record_path(file)}: {count} labels are recorded as printed and stuck on")
 
 
@@ -196,9 +219,9 @@ def wires(
     from labelgen.rendering.tables import wires_csv, wires_json
 
     if as_json and as_csv:
-        _misused("choose one of --json and --csv")
+        misused("choose one of --json and --csv")
     if changed and as_csv:
-        _misused("--changed is a table, or --json")
+        misused("--changed is a table, or --json")
     checked, problems = check_file(file)
     if checked is None or has_errors(problems):
         stop_at(problems)
@@ -230,7 +253,7 @@ def panel(
     from labelgen.pipeline import check_file
     from labelgen.rendering.panel_block import panel_block
 
-    wanted = _size(size)
+    wanted = size_of(size)
     checked, problems = check_file(file)
     if checked is None or has_errors(problems):
         stop_at(problems)
@@ -243,33 +266,113 @@ def panel(
         raise typer.Exit(1)
     else:
         width, height = found.size
-        _misused(f"--size: there is no room for that; {width:g}x{height:g} would do")
+        misused(f"--size: there is no room for that; {width:g}x{height:g} would do")
+
+
+@app.command()
+def serve(
+    file: FileArgument,
+    port: Annotated[int, typer.Option(min=1, max=65535, help="Where to listen.")] = 8470,
+    lan: Annotated[
+        bool, typer.Option("--lan", help="For the phones of the workshop as well, not this machine alone.")
+    ] = False,
+) -> None:
+    """Show the schedule pages on this machine; they follow the description as it is edited."""
+    from labelgen.serving.current_pages import CurrentPages
+    from labelgen.serving.edition import edition_of
+    from labelgen.serving.server import EVERYWHERE, LOOPBACK, names, own_address, server
+
+    pages = CurrentPages(file, edition_of)
+    pages.refresh()
+    if pages.trouble:
+        from labelgen.pipeline import check_file
+
+        stop_at(check_file(file)[1])
+    address = own_address() if lan else None
+    if lan and address is None:
+        typer.echo("labelgen: this machine is in no network that phones could reach", err=True)
+        raise typer.Exit(1)
+    ready = f"http://{address or LOOPBACK}:{port}/"
+    server(pages, EVERYWHERE if lan else LOOPBACK, port, names(address), lambda: say_serving(ready, lan=lan)).run()
+
+
+@app.command()
+def trace(
+    file: FileArgument,
+    dead: Annotated[str, typer.Option(metavar="HEAD,…", help="What does not work: 5N, P5A, L5, a route, a supply.")],
+    good: Annotated[str, typer.Option(metavar="HEAD,…", help="What works.")] = "",
+    right: Annotated[
+        list[str] | None, typer.Option(metavar="END:END", help="A reading that was as it should be: A1.5:A1.8.")
+    ] = None,
+    wrong: Annotated[list[str] | None, typer.Option(metavar="END:END", help="A reading that was not.")] = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Say where a fault is most likely, and what to measure next."""
+    from labelgen.pipeline import check_file, tracing_of
+
+    checked, problems = check_file(file)
+    if checked is None or has_errors(problems):
+        stop_at(problems)
+        return
+    tracing = tracing_of(checked)
+    for unknown in tracing.told(words_of(dead), words_of(good)):
+        near = f"; did you mean {', '.join(unknown.near)}?" if unknown.near else ""
+        misused(f"{unknown.word} is not the head of a wire, a device, a lever or a route that is fed{near}")
+    for texts, as_it_should in ((right, True), (wrong, False)):
+        for text in texts or ():
+            one, _, other = text.partition(":")
+            measure = tracing.measure_between(one.strip(), other.strip())
+            if measure is None:
+                misused(f"{text}: nothing between these two ends would tell more; write END:END, such as A1.5:A1.8")
+            tracing.read(measure, as_it_should=as_it_should)
+    found = tracing.look()
+    if as_json:
+        typer.echo(json.dumps(tracing.as_json(found), ensure_ascii=False, indent=2))
+    else:
+        hunt(tracing, found)
 
 
 @app.command()
 def sheets(
     sheet: Annotated[str | None, typer.Argument(metavar="[ID]", help="Make a test page for this one.")] = None,
+    file: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A description: its own `stocks` are known too.")
+    ] = None,
+    measured: Annotated[
+        str | None, typer.Option(metavar="199.2x278.6", help="What the rules of the printed test page measure.")
+    ] = None,
+    off: Annotated[
+        str | None, typer.Option(metavar="0.8,-0.4", help="How far cross 1 is off: to the right, down; in mm.")
+    ] = None,
+    printer: Annotated[
+        str | None, typer.Option(metavar="NAME", help="Keep what was measured; or else, make the page as it needs it.")
+    ] = None,
 ) -> None:
-    """List the label sheets that are known; with an id, make a test page for one."""
-    from labelgen.reading.data_readers import stocks
+    """List the label sheets that are known; with an id, make a test page for one, or say what its printer needs."""
+    from labelgen.calibrating import calibrated, proof_page
+    from labelgen.making import known_stocks, stock_called
+    from labelgen.model.correction import UNCORRECTED
+    from labelgen.places import Place
+    from labelgen.reading.description_reader import read_description
+    from labelgen.rendering.new_files import write_new
 
+    description, problems = read_description(file) if file is not None else (None, [])
+    stop_at(problems)
+    known = known_stocks(description)
     if sheet is None:
         from labelgen.rendering.terminal_tables import print_stocks
 
-        print_stocks(list(stocks().values()))
+        print_stocks(known)
         return
-    from labelgen.imposition.stock_page import stock_page
-    from labelgen.making import stock_called
-    from labelgen.model.sheet import Document
-    from labelgen.places import Place
-    from labelgen.rendering.new_files import write_new
-    from labelgen.rendering.pdf import pdf_bytes
-
-    stock, problems = stock_called(sheet, Place(file=""))
+    stock, problems = stock_called(sheet, Place(file=""), known)
     if stock is None:
-        _misused(f"{problems[0].message}. {problems[0].hint}")
-    page = Path(f"test-{stock.id}.pdf")
-    content = pdf_bytes(Document(title=f"Test page for {stock.id}", pages=(stock_page(stock),)))
+        misused(f"{problems[0].message}. {problems[0].hint}")
+    if measured is not None or off is not None:
+        correction = calibrated(stock, measured, off)
+        misused(correction) if isinstance(correction, str) else say_correction(correction, printer)
+        return
+    page = Path(f"test-{stock.id}-{printer}.pdf" if printer is not None else f"test-{stock.id}.pdf")
+    content = proof_page(stock, printer_of(printer) or UNCORRECTED)
     stop_at(write_new(page, content, same_is_fine=True))
     typer.echo(f"{page}: print it at actual size and hold it against a sheet of labels")
 
@@ -280,77 +383,3 @@ def schema() -> None:
     from labelgen.model.description import Description
 
     typer.echo(json.dumps(Description.model_json_schema(by_alias=True), ensure_ascii=False, indent=2))
-
-
-def show(problems: Iterable[Problem]) -> None:
-    """Prints problems for a person, to standard error."""
-    from labelgen.problem_text import as_text
-
-    for problem in problems:
-        typer.echo(f"{as_text(problem)}\n", err=True)
-
-
-def stop_at(problems: list[Problem]) -> None:
-    """With an error among the problems: shows them all and ends with status 1."""
-    if has_errors(problems):
-        from labelgen.problem_text import summary
-
-        show(problems)
-        typer.echo(f"{summary(problems)}: nothing was written", err=True)
-        raise typer.Exit(1)
-
-
-def _with_progress(work: "Callable[[Callable[[str], None]], Result]") -> "Result":
-    """Says what is being made, to standard error, when someone is watching."""
-    if not sys.stderr.isatty():
-        return work(lambda _: None)
-    from rich.console import Console
-
-    console = Console(stderr=True)
-    with console.status("making") as status:
-        return work(lambda kind: status.update(f"making {kind}"))
-
-
-def _kinds(only: str) -> frozenset[str]:
-    from labelgen.makers.maker_list import MAKERS
-
-    kinds = frozenset(kind.strip() for kind in only.split(",") if kind.strip())
-    unknown = sorted(kinds - MAKERS.keys())
-    if unknown:
-        _misused(f"--only: {unknown[0]} is not one of {', '.join(MAKERS)}")
-    return kinds
-
-
-def _pairs(texts: list[str], option: str, example: str) -> dict[str, str]:
-    """`flags=a4-65` as a mapping; the kinds are those that are printed on label sheets."""
-    from labelgen.model.description import SheetChoice
-
-    pairs: dict[str, str] = {}
-    for text in (part for whole in texts for part in whole.split(",")):
-        kind, equals, value = text.partition("=")
-        if not equals or not value or kind not in SheetChoice.model_fields:
-            _misused(f"{option}: write a kind of label, = and a value, such as {example}")
-        pairs[kind] = value
-    return pairs
-
-
-def _size(text: str | None) -> tuple[float, float] | None:
-    """`360x160` as width and height."""
-    if text is None:
-        return None
-    numbers = text.lower().replace("×", "x").split("x")
-    if len(numbers) != 2 or not all(n.isascii() and n.isdecimal() and 0 < int(n) <= 10_000 for n in numbers):
-        _misused(f"--size: write width and height in mm, such as 360x160, not {text}")
-    return float(numbers[0]), float(numbers[1])
-
-
-def _cells(pairs: dict[str, str]) -> dict[str, int]:
-    for text in pairs.values():
-        if not (text.isascii() and text.isdecimal() and 0 < int(text) < 1000):
-            _misused(f"--start: {text} is not the number of a cell, counted from 1")
-    return {kind: int(text) for kind, text in pairs.items()}
-
-
-def _misused(message: str) -> NoReturn:
-    typer.echo(f"labelgen: {message}", err=True)
-    raise typer.Exit(2)

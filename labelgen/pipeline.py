@@ -8,18 +8,27 @@ Every step returns its value and its problems. Nothing here writes: `make` retur
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from labelgen.checks.check_list import check
+from labelgen.accepting import Accepting
+from labelgen.checks.check_list import check, check_figures, said_once
 from labelgen.figuring.figures import figures_of
+from labelgen.labelling import joined
 from labelgen.makers.maker_list import MAKERS
+from labelgen.makers.remove_and_fit import remove_and_fit
 from labelgen.making import Checked, Files, Job, Made, Request, Result, print_problems
+from labelgen.model.built_labels import STUCK_ON
 from labelgen.model.figures import Figures
+from labelgen.model.record_printing import MadeNow, kind_of_use, with_made
 from labelgen.problems import Problem, Severity, has_errors, in_file_order
 from labelgen.reading.built_record_reader import ReadRecord, read_built_record
 from labelgen.reading.data_readers import built_in_kinds
 from labelgen.reading.description_reader import read_description
 from labelgen.wiring.expansion import Expansion
 from labelgen.wiring.recorded_outcome import built_record
+
+if TYPE_CHECKING:
+    from labelgen.tracing.answer import Tracing
 
 
 def check_file(path: Path, *, afresh: bool = False) -> tuple[Checked | None, list[Problem]]:
@@ -35,23 +44,49 @@ def check_file(path: Path, *, afresh: bool = False) -> tuple[Checked | None, lis
     record = recorded.record.only_printed() if recorded.record is not None and afresh else recorded.record
     expansion = Expansion(description, built_in_kinds(), record)
     netlist, wiring_problems = expansion.netlist()
+    accepting = Accepting(description)
     problems = [*problems, *recorded.problems, *wiring_problems, *print_problems(description)]
-    found = check(description, netlist)
-    if has_errors(problems):
-        found = [problem for problem in found if problem.severity is Severity.ERROR]
+    problems = [*accepting.left(problems), *accepting.problems]
+    found, figures = check(description, netlist), Figures()
+    errors = accepting.left(problem for problem in found if problem.severity is Severity.ERROR)
+    rest = [problem for problem in found if problem.severity is not Severity.ERROR]
+    if not has_errors([*problems, *errors]):
+        figures = figures_of(description, netlist)
+        rest = said_once([*rest, *check_figures(description, netlist, figures)])
+        rest = [*accepting.left(rest), *accepting.idle()]
+    else:
+        rest = [] if has_errors(problems) else accepting.left(rest)
     checked = Checked(
         description=description,
         netlist=netlist,
         before=expansion.record,
         built=built_record(netlist, expansion.record),
         record_seen=recorded.seen,
+        acceptances=tuple(accepting.acceptances()),
+        figures=figures,
     )
-    return checked, in_file_order([*problems, *found])
+    return checked, in_file_order([*problems, *errors, *rest])
+
+
+def label_problems(checked: Checked, *, drawn: bool) -> list[Problem]:
+    """Of a description without errors: flags and sheets that do not suit; `drawn`: and what does not fit on its label."""
+    from labelgen.label_problems import label_problems as of_labels
+    from labelgen.label_problems import sheet_problems
+
+    found = sheet_problems(checked)
+    return found if has_errors(found) or not drawn else [*found, *of_labels(checked)]
 
 
 def figures_of_railway(checked: Checked) -> Figures:
     """The electrical figures of a description without errors: of every throw, and of every steady load."""
-    return figures_of(checked.description, checked.netlist)
+    return checked.figures
+
+
+def tracing_of(checked: Checked) -> "Tracing":
+    """A hunt for a fault on the railway of a description without errors."""
+    from labelgen.tracing.answer import Tracing
+
+    return Tracing(checked.description, checked.netlist)
 
 
 def record_of(path: Path, checked: Checked) -> ReadRecord:
@@ -64,12 +99,28 @@ def make(checked: Checked, request: Request, progress: Callable[[str], None] = l
     files: Files = {}
     made: list[Made] = []
     problems: list[Problem] = []
+    now, pages, kinds = MadeNow(), 0, _kinds(request)
     for kind, maker in MAKERS.items():
-        if request.only and kind not in request.only:
+        if kind not in kinds:
             continue
         progress(kind)
-        result = maker(Job(checked, request))
+        job = Job(checked, request)
+        result = maker(job)
         files |= result.files
         made += result.made
-        problems += result.problems
-    return Result(files=files, made=tuple(made), problems=in_file_order(problems))
+        problems += [*result.problems, *job.stale]
+        now, pages = joined(now, job.labelling.now), pages + job.labelling.pages
+    if request.changed:
+        job = Job(checked, request)
+        result = remove_and_fit(job, checked.built, with_made(checked.built, request.scope, now).made)
+        files, made, problems = files | result.files, [*made, *result.made], [*problems, *result.problems]
+    left = in_file_order(Accepting(checked.description).left(problems))
+    return Result(files=files, made=tuple(made), problems=left, now=now, pages=pages)
+
+
+def _kinds(request: Request) -> frozenset[str]:
+    """What is to be made of all there is; of what is new or changed only what is stuck on."""
+    if request.again:
+        return frozenset(map(kind_of_use, request.again))
+    asked = request.only or frozenset(MAKERS)
+    return asked & frozenset(STUCK_ON) if request.changed else asked

@@ -76,6 +76,11 @@ def missing_characters(text: str, face: str) -> str:
     return "".join(c for c in dict.fromkeys(text) if ord(c) not in _advances(face_for(c, face)))
 
 
+def named_missing(text: str, face: str) -> str:
+    """The same with their numbers, for a message: `'⏚' (U+23DA)`; "" where nothing is missing."""
+    return ", ".join(f"{c!r} (U+{ord(c):04X})" for c in missing_characters(text, face))
+
+
 @lru_cache(maxsize=65536)
 def _unit_width(text: str, face: str) -> float:
     advances = _advances(face)

@@ -184,7 +184,7 @@ def test_no_figures_of_what_is_wrong(tmp_path: Path) -> None:
 
 def test_check_as_json(railway: Path) -> None:
     good = json.loads(run("check", railway, "--json").stdout)
-    assert set(good) == {"problems"}
+    assert set(good) == {"problems", "accepted"}
     assert not [problem for problem in good["problems"] if problem["severity"] == "error"]
     railway.write_text(short_railway.TEXT.replace("kind: lamps", "kind: lampz"), encoding="utf-8")
     result = run("check", railway, "--json")

@@ -171,11 +171,11 @@ def test_a_self_laminating_sheet_needs_a_tail_and_shows_it_on_its_test_page() ->
     stock = stocks()["a4-70-25x25"]
     (problem,) = stock_problems(replace(stock, print_zone=25.4), Place(file="stock"))
     assert (problem.code, "no clear tail" in problem.message) == ("sheet-does-not-add-up", True)
-    dashed = [mark for mark in stock_page(stock).marks if isinstance(mark, Line) and mark.dash]
+    dashed = [mark for mark in stock_page(stock).sheet.marks if isinstance(mark, Line) and mark.dash]
     assert [(line.x1, line.y1) for line in dashed[:2]] == [(8.6, 21.5 + 9.5), (8.6 + 27.9, 21.5 + 9.5)]
     assert len(dashed) == 70
     plain = stock_page(stocks()["a4-65-38x21"])
-    assert not any(isinstance(mark, Line) and mark.dash for mark in plain.marks)
+    assert not any(isinstance(mark, Line) and mark.dash for mark in plain.sheet.marks)
 
 
 def test_no_hint_for_tags_or_plates_names_labels_with_a_clear_tail(tmp_path: Path) -> None:

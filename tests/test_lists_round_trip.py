@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from labelgen.data_files import layouts
 from labelgen.making import Request
 from labelgen.model.netlist import Netlist, Wire
 from labelgen.pipeline import check_file, make
@@ -140,3 +141,27 @@ def test_a_workbook_is_made_when_it_is_asked_for(tmp_path: Path) -> None:
     assert "wires.xlsx" not in made(path)
     path.write_text(f"{RAILWAY}printing: {{wires: xlsx}}\n", encoding="utf-8")
     assert {"wires.csv", "wires.xlsx"} <= set(made(path))
+
+
+def test_the_example_as_it_was_really_wired_comes_in_by_its_list(tmp_path: Path) -> None:
+    """Its whole list, with the return and the feed of the motors threaded backwards from their ends to the supply."""
+    example = (layouts("railways") / "marram-quay.yaml").read_text(encoding="utf-8")
+    (tmp_path / "first.yaml").write_text(example, encoding="utf-8")
+    text = made(tmp_path / "first.yaml")["wires.csv"].decode("utf-8-sig")
+    rows = list(csv.DictReader(StringIO(text, newline="")))
+    for head, last in (("PULSEC", "P7.C"), ("PULSEF", "S3.10")):
+        chain = [row for row in rows if row["head"] == head and "ROUTE" not in row["to"]]
+        stops = [row["to"] for row in chain]
+        assert stops[-1] == last
+        for row, start, finish in zip(chain, [chain[0]["from"], *stops[:0:-1]], stops[::-1], strict=True):
+            row |= {"from": start, "to": finish, "from side": "", "to side": ""}
+    listed = [{**row, "number": f"W{row['number']}"} for row in rows]
+    with (tmp_path / "list.csv").open("w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, listed[0].keys())
+        writer.writeheader()
+        writer.writerows(listed)
+    (tmp_path / "again.yaml").write_text(f"{example}\nwire_list: list.csv\n", encoding="utf-8")
+    wires = {str(wire.number): {end.name for end in wire.ends} for wire in wired(tmp_path / "again.yaml").wires}
+    painted = {"PULSE.+": "PULSE.feed", "PULSE.-": "PULSE.return"}
+    expected = {row["number"]: {painted.get(row[end], row[end]) for end in ("from", "to")} for row in listed}
+    assert wires == expected

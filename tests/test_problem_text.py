@@ -29,8 +29,8 @@ def test_what_is_wrong_comes_first_then_where_then_what_to_do() -> None:
 
 
 def test_without_a_line_or_a_hint() -> None:
-    assert as_text(problem(code="left-out", message="this is so!", hint="")) == (
-        "This is so!\n  caution · quay.yaml, line 31, column 1\n  [left-out]"
+    assert as_text(problem(code="idle-break", message="this is so!", hint="")) == (
+        "This is so!\n  caution · quay.yaml, line 31, column 1\n  [idle-break]"
     )
 
 
@@ -54,7 +54,7 @@ def test_a_message_begins_as_a_sentence_does_unless_with_a_name(message: str, sa
 
 def test_a_file_name_with_a_blank_in_it_stays_as_it_is() -> None:
     place = Place(file="railways/old quay.built.yaml")
-    told = Problem(code="left-out", message="old quay.built.yaml is of another railway", hint="", place=place)
+    told = Problem(code="idle-break", message="old quay.built.yaml is of another railway", hint="", place=place)
     assert as_text(told).startswith("old quay.built.yaml is")
 
 
@@ -138,9 +138,10 @@ def test_json_is_as_the_format_says() -> None:
                 "line": 31,
                 "column": 11,
             }
-        ]
+        ],
+        "accepted": [],
     }
-    assert as_json([]) == {"problems": []}
+    assert as_json([]) == {"problems": [], "accepted": []}
 
 
 @pytest.mark.parametrize(
@@ -148,9 +149,9 @@ def test_json_is_as_the_format_says() -> None:
     [
         ([], "no problems"),
         (["tab"], "1 error"),
-        (["tab", "left-out", "tab"], "2 errors and 1 caution"),
+        (["tab", "idle-break", "tab"], "2 errors and 1 caution"),
         (["no-lengths", "no-lengths"], "2 notes"),
-        (["no-lengths", "tab", "left-out", "left-out"], "1 error, 2 cautions and 1 note"),
+        (["no-lengths", "tab", "idle-break", "idle-break"], "1 error, 2 cautions and 1 note"),
     ],
 )
 def test_how_many(codes: list[str], words: str) -> None:

@@ -6,7 +6,6 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 from typing import Any, get_args
@@ -18,16 +17,14 @@ from pydantic import BaseModel
 
 from labelgen import typefaces
 from labelgen.data_files import layouts
-from labelgen.imposition.sheet_grid import stock_problems
-from labelgen.keeping import with_printed
+from labelgen.keeping import printed_or_not
 from labelgen.makers.maker_list import MAKERS
 from labelgen.making import Request
 from labelgen.model.description import Description
 from labelgen.model.kinds import LEVER_CONTACTS, SUPPLY_TERMINALS
 from labelgen.pipeline import check_file, make
-from labelgen.places import Place
+from labelgen.printers import correction_of
 from labelgen.problems import CODES, Problem, has_errors
-from labelgen.reading.data_readers import stocks
 from labelgen.rendering.output_folder import write_folder
 from labelgen.standards.functions import DEFAULT_FUNCTIONS, PATTERNS
 
@@ -68,8 +65,9 @@ def _unreadable(folder: Path) -> list[Problem]:
     return check_file(folder / "railway.yaml")[1]
 
 
-def _sheet_that_does_not_add_up(_: Path) -> list[Problem]:
-    return stock_problems(replace(stocks()["a4-65-38x21"], left=20), Place(file="a4-65-38x21.yaml"))
+def _printers_unreadable(folder: Path) -> list[Problem]:
+    (folder / "printers.yaml").write_text("printers: {hall: {scale: 1,004}}", encoding="utf-8")
+    return correction_of("hall", folder / "printers.yaml")[1]
 
 
 def _not_our_file(folder: Path) -> list[Problem]:
@@ -86,9 +84,15 @@ def _cannot_write(folder: Path) -> list[Problem]:
 def _nothing_made(folder: Path) -> list[Problem]:
     path = folder / "railway.yaml"
     path.write_text("railway: Marram Quay", encoding="utf-8")
+    return printed_or_not(path, None, Request(), undo=False)[1]
+
+
+def _no_plan(folder: Path) -> list[Problem]:
+    path = folder / "railway.yaml"
+    path.write_text("railway: Marram Quay", encoding="utf-8")
     checked, _ = check_file(path)
     assert checked is not None
-    return with_printed(path, checked, None, Request(), undo=False)[1]
+    return make(checked, Request(only=frozenset({"plan"}))).problems
 
 
 PROVOKED: dict[str, Callable[[Path], list[Problem]]] = {
@@ -97,10 +101,11 @@ PROVOKED: dict[str, Callable[[Path], list[Problem]]] = {
     "file-unreadable": _unreadable,
     "file-too-large": lambda folder: _checked(folder, b"#" * 10_000_001),
     "too-many-devices": _too_many_devices,
-    "sheet-does-not-add-up": _sheet_that_does_not_add_up,
+    "printers-unreadable": _printers_unreadable,
     "not-our-file": _not_our_file,
     "cannot-write": _cannot_write,
     "nothing-made": _nothing_made,
+    "no-plan": _no_plan,
 }
 """Codes that no description can show by itself: each is provoked in an empty folder."""
 
@@ -253,14 +258,17 @@ ONLY_IN = {
     "networkx": ("wiring/plug_ways.py",),
     "numpy": ("electrics/network.py",),
     "openpyxl": ("reading/spreadsheet_xlsx.py", "rendering/filled_lists.py", "rendering/workbook.py"),
+    "platformdirs": ("printers.py",),
     "pydantic": ("model/", "reading/"),
     "pydantic_core": ("model/", "reading/"),
-    "qrcode": ("drawings/qr.py",),
+    "qrcode": ("drawings/qr.py", "drawings/qr_grid.py"),
     "reportlab": ("rendering/pdf", "typefaces.py"),
-    "rich": ("rendering/", "command_line.py", "problem_text.py"),
+    "rich": ("rendering/", "command_output.py", "problem_report.py", "problem_text.py"),
     "scipy": ("electrics/network.py",),
+    "starlette": ("serving/application.py",),
     "svgwrite": ("rendering/svg",),
-    "typer": ("command_line.py",),
+    "typer": ("command_",),
+    "uvicorn": ("serving/server.py",),
     "yaml": ("reading/",),
 }
 """Where each outside library is known."""
@@ -308,7 +316,9 @@ HEAVY = {
     "qrcode",
     "reportlab",
     "rich.console",
+    "starlette",
     "svgwrite",
+    "uvicorn",
 }
 
 

@@ -6,17 +6,20 @@ To be ticked off with a pencil, on one's back under a baseboard: no capital is l
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from labelgen.drawings.flag_stuff import sleeves_to_buy, wraps_to_buy
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.list_blocks import Band, Column, Row, Setting, grid, paragraph, space, table, title
 from labelgen.drawings.list_cells import CAP, NOTHING, Cell, Ticks, WriteIn
 from labelgen.drawings.list_pages import ListPaper, Piece, list_pages
 from labelgen.drawings.list_writing import UNSAID, Writer, count, metres
+from labelgen.drawings.resistor_blocks import resistors_to_buy
 from labelgen.drawings.sleeve_key import bores_said
-from labelgen.drawings.to_buy_blocks import to_buy
+from labelgen.drawings.to_buy_blocks import flags_to_buy, to_buy
 from labelgen.model.cut_list import CutGroup, CutList, CutRow, StuffTotal, cut_list, strips_to_buy
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.flag_form import FlagForm
+from labelgen.model.lamp_resistors import lamp_resistors
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist
 from labelgen.model.threaded_holes import ThreadedHole, threaded_holes
@@ -54,17 +57,20 @@ def cut_list_pages(
     on = ListPaper(paper=paper, railway=lettering.known(description.railway, BOLD), title=TITLE)
     setting = Setting(cap=max(CAP, look.smallest_cap), left=on.room.x, width=on.room.width, lettering=lettering)
     writer = Writer(look=look, setting=setting)
-    pieces = list(_pieces(description, netlist, writer))
+    pieces = list(cut_list_pieces(description, netlist, look, writer))
     return list_pages(pieces, on, lettering), list(dict.fromkeys(lettering.problems))
 
 
-def _pieces(description: Description, netlist: Netlist, writer: Writer) -> Iterator[Piece]:
+def cut_list_pieces(description: Description, netlist: Netlist, look: Look, writer: Writer) -> Iterator[Piece]:
+    """The same in pieces, for pages that hold more than it."""
     cuts = cut_list(netlist)
     holes = threaded_holes(description, netlist)
     yield from to_buy(cuts, strips_to_buy(description), dict(netlist.shown), writer)
+    yield from flags_to_buy(sleeves_to_buy(description, netlist, look), wraps_to_buy(netlist), writer)
+    yield from resistors_to_buy(lamp_resistors(description, netlist), dict(netlist.shown), writer)
     yield title("Before you start", writer.setting)
     for caution in (*CAUTIONS, *_of_sleeves(netlist)):
-        yield paragraph(caution, writer.setting)
+        yield paragraph(writer.says(caution), writer.setting)
     yield from _Wires(netlist, cuts, holes, writer).pieces()
     yield from _through_holes(netlist, holes, writer)
     yield from _off_reels(cuts, writer)
@@ -133,10 +139,13 @@ class _Wires:
                 words(wire.start.shown),
                 words(wire.finish.shown),
                 Ticks(count=row.flags) if row.flags else NOTHING,
-                *([words(FORMS[wire.flag_form]) if row.flags else NOTHING] if self._several_forms else []),
+                *([self._form(wire.flag_form) if row.flags else NOTHING] if self._several_forms else []),
                 Ticks(),
             )
         )
+
+    def _form(self, form: FlagForm) -> Cell:
+        return self._writer.words(self._writer.says(FORMS[form]))
 
     def _band(self, group: CutGroup) -> Band:
         lengths = [row.wire.length for row in group.rows if row.wire.length is not None]

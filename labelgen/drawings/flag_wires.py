@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from labelgen.drawings.flag_order import FlagEnd
 from labelgen.model.description import Description
-from labelgen.model.netlist import EndKind, Function, Netlist, Wire
+from labelgen.model.netlist import Function, Netlist, Wire
+from labelgen.model.record_label import board_of_end, flag_key
 from labelgen.places import Place
 from labelgen.standards.conductors import outside_diameter_mm, parse_size
 
@@ -30,13 +31,12 @@ def in_own_colour(wire: Wire, function: Function | None) -> Function | None:
 
 def board_of(netlist: Netlist, flag: FlagEnd) -> str | None:
     """A strip's own board; an end at a lever is on the board of the lever's panel."""
-    if flag.end.kind is EndKind.LEVER and flag.end.thing in netlist.lever_by_id:
-        return netlist.lever_by_id[flag.end.thing].board
-    if flag.end.kind is EndKind.PIN:
-        return flag.end.board
-    if flag.end.kind is EndKind.WAY and flag.end.thing in netlist.strip_by_id:
-        return netlist.strip_by_id[flag.end.thing].board
-    return flag.wire.board
+    return board_of_end(netlist, flag.wire, flag.end)
+
+
+def label_of(netlist: Netlist, flag: FlagEnd) -> str:
+    """By what the as-built record knows it."""
+    return flag_key(netlist, flag.wire, flag.end)
 
 
 def form_place(description: Description, wire: Wire) -> Place:

@@ -6,7 +6,7 @@ from math import floor, pi
 
 from labelgen.drawings.flag_faces import Face, Words
 from labelgen.drawings.flag_order import FlagEnd, in_order_of_work
-from labelgen.drawings.flag_wires import board_of, diameter_mm, in_own_colour, number_text
+from labelgen.drawings.flag_wires import board_of, diameter_mm, in_own_colour, label_of, number_text
 from labelgen.drawings.lettering import Lettering
 from labelgen.lengths import Rectangle
 from labelgen.model.description import Description
@@ -113,7 +113,7 @@ def _flag(
     fold = Line(x1=middle, y1=0, x2=middle, y2=height, width=0.15, colour=FOLD_COLOUR, dash=(1.0, 0.8))
     drawing = Drawing(
         width=room.size.width, height=height, shapes=(*_both(faces), fold), name=name, place=lettering.place,
-        board=board_of(netlist, flag), folds=(middle,),
+        board=board_of(netlist, flag), label=label_of(netlist, flag), folds=(middle,),
     )  # fmt: skip
     return drawing, lettering.problems
 

@@ -9,7 +9,7 @@ from labelgen.lengths import Rectangle
 from labelgen.model.look import Look
 from labelgen.places import Place
 from labelgen.problems import Problem
-from labelgen.typefaces import REGULAR, missing_characters
+from labelgen.typefaces import REGULAR, missing_characters, named_missing
 
 T = TypeVar("T")
 
@@ -25,6 +25,7 @@ class Lettering:
         self.label = label
         self.place = place
         self.smallest = look.smallest_cap
+        self.says = look.says
         self.hint = hint
         self.problems: list[Problem] = []
 
@@ -36,12 +37,11 @@ class Lettering:
 
     def known(self, text: str, face: str) -> str:
         """The text without what no face can show."""
-        lacking = [character for character in dict.fromkeys(text) if missing_characters(character, face)]
+        lacking = missing_characters(text, face)
         if lacking:
-            named = ", ".join(f"{c!r} (U+{ord(c):04X})" for c in lacking)
             self._tell(
                 "character-missing",
-                f"{text!r} cannot be printed on the {self.label}: our typefaces have no {named}",
+                f"{text!r} cannot be printed on the {self.label}: our typefaces have no {named_missing(text, face)}",
                 "Write it in letters that they have (Latin, Greek, Cyrillic).",
             )
         return "".join(character for character in text if character not in lacking)

@@ -1,7 +1,7 @@
 """The blocks of a printed list: titles, paragraphs, tables with bands. Each gives pieces to put on pages. Sizes: mm."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import floor, inf
 
 from labelgen.drawings.lettering import Lettering
@@ -20,6 +20,8 @@ GAP = 3.0
 """Between columns."""
 ENTRY_GAP = 7.0
 """Between the entries of a grid."""
+NOTE_AIR = 2.0
+"""Above a note's first capitals."""
 INDENT = 1.6
 """Cells stand this far inside the table's edges."""
 RULE = "#8a8a8a"
@@ -40,6 +42,9 @@ class Column:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
     cells: tuple[Cell, ...]
+    stop: str = ""
+    keeps: bool = False
+    """It stays on one page with the row behind it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +53,15 @@ class Band:
 
     text: str
     right: str = ""
+    stop: str = ""
+    bookmark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """A sentence over the whole width of a table, below a band."""
+
+    text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +110,7 @@ def paragraph(text: str, setting: Setting, *, bold: bool = False, keeps: bool = 
     return Piece(height=len(lines) * step + 0.8 * setting.cap, paint=paint, keeps=keeps)
 
 
-def table(columns: Sequence[Column], rows: Sequence[Row | Band], setting: Setting) -> Iterator[Piece]:
+def table(columns: Sequence[Column], rows: Sequence[Row | Band | Note], setting: Setting) -> Iterator[Piece]:
     """A table whose headings, and whose band, are said again where it goes on on another page."""
     cells = [row.cells for row in rows if isinstance(row, Row)]
     spans = _spans(columns, cells, setting)
@@ -104,7 +118,9 @@ def table(columns: Sequence[Column], rows: Sequence[Row | Band], setting: Settin
     yield from head
     again = head
     for row in rows:
-        if isinstance(row, Band):
+        if isinstance(row, Note):
+            yield _note(row, setting)
+        elif isinstance(row, Band):
             yield _band(row, setting, head)
             again = (*head, _band(Band(text=f"{row.text}, continued"), setting, ()))
         else:
@@ -156,7 +172,12 @@ def _spans(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], setting: S
 
 
 def _heading_width(column: Column, setting: Setting) -> float:
-    return Words(text=column.heading, bold=True).width(setting.cap)
+    return _heading_words(column, setting).width(setting.cap)
+
+
+def _heading_words(column: Column, setting: Setting) -> Words:
+    """Headings are ours, so they are said in the trade words that are wanted."""
+    return Words(text=setting.lettering.says(column.heading), bold=True)
 
 
 def _shared(natural: dict[int, float], room: float) -> dict[int, float]:
@@ -176,9 +197,7 @@ def _heading(columns: Sequence[Column], spans: Sequence[Span], setting: Setting)
     def paint(y: float) -> list[Shape]:
         shapes: list[Shape] = []
         for column, (x, width) in zip(columns, spans, strict=True):
-            shapes += Words(text=column.heading, bold=True).shapes(
-                Rectangle(x, y, width, height), setting.cap, column.align
-            )
+            shapes += _heading_words(column, setting).shapes(Rectangle(x, y, width, height), setting.cap, column.align)
         return [*shapes, _rule(setting, y + height, "#000000", 0.3)]
 
     return Piece(height=height, paint=paint, keeps=True)
@@ -201,7 +220,17 @@ def _band(band: Band, setting: Setting, again: tuple[Piece, ...]) -> Piece:
             *right.shapes(whole, setting.cap, "end"),
         ]
 
-    return Piece(height=height, paint=paint, keeps=True, again=again)
+    return Piece(height=height, paint=paint, keeps=True, again=again, stop=band.stop, bookmark=band.bookmark)
+
+
+def _note(note: Note, setting: Setting) -> Piece:
+    inside = replace(setting, left=setting.left + INDENT, width=setting.width - 2 * INDENT)
+    words = paragraph(note.text, inside)
+
+    def paint(y: float) -> Sequence[Shape]:
+        return words.paint(y + NOTE_AIR)
+
+    return Piece(height=words.height + NOTE_AIR, paint=paint, keeps=True)
 
 
 def _row(
@@ -223,7 +252,7 @@ def _row(
             shapes += cell.shapes(Rectangle(x, y, width, setting.row_height), setting.cap, column.align)
         return [*shapes, _rule(setting, y + height, RULE, 0.15)]
 
-    return Piece(height=height, paint=paint, again=again)
+    return Piece(height=height, paint=paint, again=again, stop=row.stop, keeps=row.keeps)
 
 
 def _rule(setting: Setting, y: float, colour: str, width: float) -> Line:

@@ -1,8 +1,9 @@
 """What stands in the cells of a printed list: words, boxes to tick, a colour, a line to write on. Sizes are mm."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 from labelgen.drawings.function_marks import mark
@@ -29,6 +30,8 @@ _PIECES = re.compile(r"[^ ./:_-]*[ ./:_-]*")
 class Words:
     text: str
     bold: bool = False
+    leads_to: str = ""
+    """A stop of the same document."""
 
     @property
     def face(self) -> str:
@@ -39,26 +42,34 @@ class Words:
 
     def lines(self, cap: float, width: float) -> list[Fitted]:
         """In one line, condensed if need be; else in several, broken where a name has joints, else anywhere."""
-        whole = fit(self.text, width=width, largest=cap, smallest=cap, face=self.face)
-        if whole is not None:
-            return [whole]
-        parts = [
-            each for piece in _PIECES.findall(self.text) for each in _halved(replace(self, text=piece), cap, width)
-        ]
-        lines: list[str] = []
-        for part in parts:
-            longer = f"{lines[-1]}{part}" if lines else part
-            fits = replace(self, text=longer.rstrip()).width(cap) <= width
-            lines = [*lines[:-1], longer] if lines and fits else [*lines, part]
-        fitted = [fit(line.rstrip(), width=width, largest=cap, smallest=cap, face=self.face) for line in lines]
-        return [line for line in fitted if line is not None]
+        return _lines(self.text, self.bold, cap, width)
 
     def shapes(self, place: Rectangle, cap: float, align: Align) -> Iterator[Shape]:
         """The first line's capitals in the middle of `place`, further lines below it."""
+        if not self.text:
+            return
         x = place.x if align == "start" else place.right
         baseline = place.y + (place.height + cap) / 2
         for index, line in enumerate(self.lines(cap, place.width)):
-            yield line.at(x, baseline + index * LINE_HEIGHT * cap, anchor=align)
+            text = line.at(x, baseline + index * LINE_HEIGHT * cap, anchor=align)
+            yield replace(text, leads_to=self.leads_to) if self.leads_to else text
+
+
+@lru_cache(maxsize=65536)
+def _lines(text: str, bold: bool, cap: float, width: float) -> list[Fitted]:
+    """A list says the same sizes and colours over and over, and each cell is measured before it is painted."""
+    words = Words(text=text, bold=bold)
+    whole = fit(text, width=width, largest=cap, smallest=cap, face=words.face)
+    if whole is not None:
+        return [whole]
+    parts = [each for piece in _PIECES.findall(text) for each in _halved(replace(words, text=piece), cap, width)]
+    lines: list[str] = []
+    for part in parts:
+        longer = f"{lines[-1]}{part}" if lines else part
+        fits = replace(words, text=longer.rstrip()).width(cap) <= width
+        lines = [*lines[:-1], longer] if lines and fits else [*lines, part]
+    fitted = [fit(line.rstrip(), width=width, largest=cap, smallest=cap, face=words.face) for line in lines]
+    return [line for line in fitted if line is not None]
 
 
 def _halved(words: Words, cap: float, width: float) -> list[str]:
@@ -75,15 +86,16 @@ class Ticks:
     """Boxes to tick."""
 
     count: int = 1
+    size: float = TICK_BOX
 
     def width(self, _cap: float) -> float:
-        return self.count * (TICK_BOX + TICK_GAP) - TICK_GAP
+        return self.count * (self.size + TICK_GAP) - TICK_GAP
 
     def shapes(self, place: Rectangle, _cap: float, _align: Align) -> Iterator[Shape]:
-        y = place.y + (place.height - TICK_BOX) / 2
+        y = place.y + (place.height - self.size) / 2
         for index in range(self.count):
-            x = place.x + index * (TICK_BOX + TICK_GAP)
-            yield Box(x=x, y=y, width=TICK_BOX, height=TICK_BOX, stroke=BOX_COLOUR, stroke_width=0.25)
+            x = place.x + index * (self.size + TICK_GAP)
+            yield Box(x=x, y=y, width=self.size, height=self.size, stroke=BOX_COLOUR, stroke_width=0.25)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,14 +125,35 @@ class Swatch:
 class WriteIn:
     """A line on which to write what is not known."""
 
+    length: float = WRITE_IN
+
     def width(self, _cap: float) -> float:
-        return WRITE_IN
+        return self.length
 
     def shapes(self, place: Rectangle, cap: float, _align: Align) -> Iterator[Shape]:
         y = place.y + (place.height + cap) / 2 + 0.4
-        x = place.right - min(WRITE_IN, place.width)
+        x = place.right - min(self.length, place.width)
         yield Line(x1=x, y1=y, x2=place.right, y2=y, width=0.2, colour=WRITE_COLOUR)
 
 
-Cell = Words | Ticks | Swatch | WriteIn
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageNumber:
+    """The page on which a stop is; nothing, where the document has no such stop."""
+
+    stop: str
+    numbers: Mapping[str, int]
+    """Stop: page. May be filled after the cell is made, and before it is painted."""
+    digits: int = 3
+    bold: bool = False
+
+    def width(self, cap: float) -> float:
+        return Words(text="0" * self.digits, bold=self.bold).width(cap)
+
+    def shapes(self, place: Rectangle, cap: float, align: Align) -> Iterator[Shape]:
+        if self.stop in self.numbers:
+            words = Words(text=str(self.numbers[self.stop]), bold=self.bold)
+            yield from words.shapes(place, cap, align)
+
+
+Cell = Words | Ticks | Swatch | WriteIn | PageNumber
 NOTHING = Words(text="")

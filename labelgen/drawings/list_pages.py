@@ -32,6 +32,9 @@ class Piece:
     """It stays on one page with the piece behind it."""
     again: tuple["Piece", ...] = ()
     """What is said again above it when a page begins with it."""
+    stop: str = ""
+    """Its name, when something in the same document leads to it."""
+    bookmark: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +54,7 @@ class ListPaper:
 
 def list_pages(pieces: Sequence[Piece], on: ListPaper, lettering: Lettering) -> list[Drawing]:
     """The pages of a list, upright, each as large as its paper. Problems go to the lettering."""
-    pages = list(_filled(pieces, on.room.height))
+    pages = list(filled(pieces, on.room.height))
     return [
         Drawing(
             width=on.paper.width,
@@ -64,7 +67,7 @@ def list_pages(pieces: Sequence[Piece], on: ListPaper, lettering: Lettering) -> 
     ]
 
 
-def _filled(pieces: Sequence[Piece], height: float) -> Iterator[list[Piece]]:
+def filled(pieces: Sequence[Piece], height: float) -> Iterator[list[Piece]]:
     """The pieces page by page."""
     page: list[Piece] = []
     for run in _runs(pieces):

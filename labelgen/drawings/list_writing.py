@@ -27,6 +27,10 @@ class Writer:
     def lettering(self) -> Lettering:
         return self.setting.lettering
 
+    def says(self, text: str) -> str:
+        """A text of ours in the trade words that are wanted."""
+        return self.look.says(text)
+
     def known(self, text: str) -> str:
         """The text without what no face can show; that is reported as character-missing."""
         return text if _has_all(text) else self.lettering.known(text, REGULAR)
@@ -41,7 +45,8 @@ class Writer:
     def insulation(self, colour: str) -> Cell:
         """A colour that is nothing but that of some wire: letters and name, and, in colour, a patch of it."""
         letters = letters_of(colour) or ()
-        said = f"{''.join(letters)} {'-'.join(COLOURS[each].word for each in letters)}" if letters else UNSAID
+        word = self.says("-".join(COLOURS[each].word for each in letters))
+        said = f"{''.join(letters)} {word}" if letters else UNSAID
         if self.look.mono:
             return Words(text=said)
         dark = bool(letters) and COLOURS[letters[0]].ink == WHITE.paint

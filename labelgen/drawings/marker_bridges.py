@@ -61,7 +61,8 @@ def bridge_shapes(
             middles[last] if last <= highest else edges[1],
         )
         at = y + bridge.lane * lane
-        yield Line(x1=start, y1=at, x2=end, y2=at, width=BAR * abs(lane))
+        if start != end:
+            yield Line(x1=start, y1=at, x2=end, y2=at, width=BAR * abs(lane))
         for way in bridge.ways:
             if way in middles:
                 yield Circle(x=middles[way], y=at, radius=DOT / 2 * abs(lane), fill="#000000")

@@ -6,14 +6,16 @@ from dataclasses import replace
 from labelgen.drawings.ambiguous_numbers import needs_underline
 from labelgen.drawings.function_marks import mark
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.marker_bridges import LANE, bridge_shapes, bridges, lanes_height
+from labelgen.drawings.marker_bridges import LANE, Bridge, bridge_shapes, lanes_height
+from labelgen.drawings.marker_holes import REACH, hole_cross
 from labelgen.drawings.marker_rows import SAFE, WORTH_TURNING, Row, narrowed, row_of
+from labelgen.drawings.meter_sign import SIGN, meter_sign
 from labelgen.drawings.swap_sign import swap_sign
 from labelgen.drawings.text_fitting import centred, fit_in, fit_lines, stacked
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Line, Shape
 from labelgen.model.look import Look
-from labelgen.model.netlist import Function, Netlist, Side, StripPlan, WayPlan
+from labelgen.model.netlist import Function, Netlist, Side, WayPlan
 from labelgen.typefaces import BOLD, REGULAR, missing_characters
 
 HEIGHT = 10.0
@@ -23,13 +25,15 @@ LANES_TOP, LOWEST = 2.5, 9.4
 """Where the bars of bridges begin; where words end that have the whole cell."""
 NUMBER_CAP, HEAD_CAP, WORDS_CAP, KEPT_CAP = 1.55, 3.25, 2.0, 1.6
 CROSSED = 2.0
+NUMBER_ROOM = 3.2
+"""mm for a way's number in the middle of its cell."""
 DIVIDER = 0.15
 GREY, FAINT = "#4d4d4d", "#9a9a9a"
 
 
-def height_of(strip: StripPlan, scale: float) -> float:
-    """Of its markers, in mm."""
-    return (HEIGHT + lanes_height(bridges(strip.bridges))) * scale
+def height_of(bridges: Sequence[Bridge], scale: float) -> float:
+    """Of a marker with those bridges, in mm."""
+    return (HEIGHT + lanes_height(bridges)) * scale
 
 
 class Cells:
@@ -41,16 +45,19 @@ class Cells:
         netlist: Netlist,
         look: Look,
         lettering: Lettering,
-        strip: StripPlan,
+        pitch: float,
         side: Side,
         ways: Sequence[WayPlan],
+        bridges: Sequence[Bridge],
+        holes: Sequence[float],
         start: float,
         scale: float,
         wires_below: bool,
     ) -> None:
+        """`holes`: x of the strip's fixing holes, those that lie among the cells."""
         self.netlist, self.look, self.lettering, self.side, self.ways = netlist, look, lettering, side, ways
-        self.pitch, self.start, self.scale, self.wires_below = strip.pitch, start, scale, wires_below
-        self.bridges = bridges(strip.bridges)
+        self.pitch, self.start, self.scale, self.wires_below = pitch, start, scale, wires_below
+        self.bridges, self.holes = bridges, holes
         self.lanes = lanes_height(self.bridges)
         self.numbers = self._row(REGULAR, NUMBER_CAP, self._number_box, lambda way: str(way.number))
         self.heads = self._row(BOLD, HEAD_CAP, self._head_box, lambda way: way.head if way.state == "used" else "")
@@ -64,10 +71,15 @@ class Cells:
             x = self.start + index * self.pitch
             yield Line(x1=x, y1=0, x2=x, y2=height, width=DIVIDER, colour=GREY)
         yield from self._bridges()
+        row = self._stretch(0, NUMBER_TOP, NUMBER_BOTTOM)
+        for x in self.holes:
+            yield from hole_cross(x, row.y + row.height / 2, self.scale)
 
     def _cell(self, index: int, way: WayPlan) -> Iterator[Shape]:
         number = str(way.number)
         yield from self._text(number, self._number_box(index), self.numbers, len(number))
+        if way.test:
+            yield from meter_sign(self._stretch(index, NUMBER_TOP, NUMBER_BOTTOM), self.scale)
         if way.state == "used":
             yield from self._used(index, way)
         elif way.state == "taken":
@@ -83,7 +95,7 @@ class Cells:
             yield from mark(self._in_own_colour(function, way), band, self.look)
         if way.swap_with:
             yield from swap_sign(str(way.swap_with), band, smallest=self.lettering.smallest, scale=self.scale)
-        yield from self._text(way.head, self._head_box(index), self.heads, len(way.stem))
+        yield from self._head(way, self._head_box(index))
 
     def _in_own_colour(self, function: Function, way: WayPlan) -> Function:
         """The function's pattern in the colour of the wires that land here, where that is one and the same."""
@@ -112,7 +124,13 @@ class Cells:
         return self._stretch(index, top + self.lanes, bottom + self.lanes)
 
     def _number_box(self, index: int) -> Rectangle:
-        return self._stretch(index, NUMBER_TOP, NUMBER_BOTTOM)
+        """The middle of the row, or, where that is taken, what a fixing hole and a test point's sign leave of it."""
+        row = self._stretch(index, NUMBER_TOP, NUMBER_BOTTOM)
+        reach = REACH * self.scale
+        taken = [(x - reach, x + reach) for x in self.holes if row.x - reach < x < row.right + reach]
+        if self.ways[index].test:
+            taken.append((row.right - SIGN * self.scale, row.right))
+        return _free_part(row, taken, NUMBER_ROOM * self.scale)
 
     def _head_box(self, index: int) -> Rectangle:
         return self._lower(index, HEAD_TOP, HEAD_BOTTOM)
@@ -126,6 +144,23 @@ class Cells:
         largest = max(largest * self.scale, self.lettering.smallest)
         texts = [(text, box(index)) for index, way in enumerate(self.ways) if (text := text_of(way))]
         return row_of(texts, face=face, largest=largest, smallest=self.lettering.smallest)
+
+    def _head(self, way: WayPlan, box: Rectangle) -> list[Shape]:
+        """In one line; where that could not be read, its number or id over its code letter."""
+        first, second = way.stem, way.head.removeprefix(way.stem)
+        inside = narrowed(box, self.heads.margin)
+        smallest, turn = self.lettering.smallest, self.heads.turn
+        known = self.lettering.known(way.head, BOLD)
+        one_line = fit_in(
+            known, inside, largest=self.heads.cap, smallest=smallest, face=BOLD, underline=True, turn=turn
+        )
+        if one_line is not None or not (first and second) or known != way.head:
+            return self._text(way.head, box, self.heads, len(way.stem))
+        lines = fit_lines(f"{first} {second}", width=inside.width, height=inside.height, largest=self.heads.cap,
+                          smallest=smallest, face=BOLD)  # fmt: skip
+        if not lines or [line.text for line in lines] != [first, second]:
+            return self._text(way.head, box, self.heads, len(way.stem))
+        return stacked(lines, inside)
 
     def _text(self, text: str, box: Rectangle, row: Row, digits: int) -> list[Shape]:
         """A text in its box; its first digits are underlined when upside down they would be another number."""
@@ -189,6 +224,18 @@ class Cells:
         half = min(1.0, box.width / 4)
         x, y = box.x + box.width / 2, box.y + box.height / 2
         return Line(x1=x - half, y1=y, x2=x + half, y2=y, width=0.3, colour=FAINT)
+
+
+def _free_part(row: Rectangle, taken: Sequence[tuple[float, float]], needed: float) -> Rectangle:
+    """The middle as far as it is free, where that is enough; else the widest part that is free."""
+    edges = [row.x, *(edge for span in sorted(taken) for edge in span), row.right]
+    spans = [(max(a, row.x), min(b, row.right)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+    middle = row.x + row.width / 2
+    half = max((min(middle - a, b - middle) for a, b in spans), default=0.0)
+    if 2 * half >= needed:
+        return Rectangle(middle - half, row.y, 2 * half, row.height)
+    a, b = max(spans, key=lambda span: span[1] - span[0])
+    return Rectangle(a, row.y, b - a, row.height)
 
 
 def _was(way: WayPlan) -> str:

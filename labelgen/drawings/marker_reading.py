@@ -23,8 +23,8 @@ class Reading:
 
     rising: bool
     """Ways count up from left to right."""
-    front: OnLabel
-    """Where the board's front edge lies for the reader."""
+    front: OnLabel | None
+    """Where the board's front edge lies for the reader; None: it does not matter."""
     wires_below: bool
     """The wires leave at the bottom of the label."""
 

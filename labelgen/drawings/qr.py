@@ -1,27 +1,24 @@
 """QR symbols (ISO/IEC 18004): the smallest one for a text, and how large to print it.
 
-The only module that knows `qrcode`. Sizes are mm. A matrix is rows of modules from the top, dark where true, without
-its quiet zone.
+With `qr_grid` the only module that knows `qrcode`. Sizes are mm. A matrix is rows of modules from the top, dark where
+true, without its quiet zone.
 """
 
-import re
-from collections.abc import Iterable, Iterator
 from functools import lru_cache
-from typing import Any, Literal
+from typing import Literal
 
+from labelgen.drawings.qr_codewords import ALPHANUMERIC, Segments, codewords
+from labelgen.drawings.qr_grid import LevelBits, Matrix, grid
 from labelgen.lengths import MM_PER_INCH
 
-Matrix = tuple[tuple[bool, ...], ...]
 Level = Literal["L", "M", "Q", "H"]
-Segments = tuple[tuple[str, bytes], ...]
-"""Mode (`numeric`, `alphanumeric`, `byte`) and the bytes written in it."""
 
 QUIET_MODULES = 4
 """Clear modules on every side: ISO/IEC 18004."""
 LARGEST_VERSION = 40
 LEVELS: tuple[Level, ...] = ("L", "M", "Q", "H")
 """Of error correction, weakest first; and how `qrcode` counts them (the bits of the format information)."""
-_LEVEL_BITS: dict[Level, Literal[0, 1, 2, 3]] = {"L": 1, "M": 0, "Q": 3, "H": 2}
+_LEVEL_BITS: dict[Level, LevelBits] = {"L": 1, "M": 0, "Q": 3, "H": 2}
 
 DOT_MM = MM_PER_INCH / 300
 """A printer dot at 300 dpi, two at 600: only whole dots make modules of one width on paper."""
@@ -31,15 +28,11 @@ MOST_DOTS = 10
 """0.847 mm: a phone held in the hand gains nothing from more. Common practice, no source."""
 
 _MODES = ("numeric", "alphanumeric", "byte")
-_QR_MODE: dict[str, Literal[1, 2, 4]] = {"numeric": 1, "alphanumeric": 2, "byte": 4}
-"""Mode indicators: ISO/IEC 18004, table 2."""
 _SIXTHS = {"numeric": 20, "alphanumeric": 33, "byte": 48}
 """Sixths of a bit that one character takes: 10 bits for 3 digits, 11 for 2 characters, 8 for a byte."""
 _COUNT_BITS = {9: (10, 9, 8), 26: (12, 11, 16), 40: (14, 13, 16)}
 """Up to version: bits of the character count, by mode. ISO/IEC 18004, table 3."""
-_CORNER_RUN = re.compile("(?=(?<!1)1011101(?!1))")
-"""Dark, light, dark, light, dark as 1:1:3:1:1, by which readers find the three corners."""
-_ALPHANUMERIC = frozenset(b"0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
+_ALPHANUMERIC = frozenset(ALPHANUMERIC)
 
 
 def modules_for(version: int) -> int:
@@ -73,49 +66,43 @@ def symbol(text: str, *, level: Level = "M", largest_version: int = LARGEST_VERS
         return None
     bits = _bits(segments, version)
     strongest = [better for better in LEVELS if _capacity(version, better) >= bits][-1]
-    return min(matrices(segments, version=version, level=strongest), key=_trouble)
+    on = grid(version)
+    words = _codewords(segments, version, strongest)
+    return on.matrix(min(on.under_masks(words, _LEVEL_BITS[strongest], range(8)), key=on.trouble))
 
 
 def matrix(segments: Segments, *, version: int, level: Level, mask: int) -> Matrix:
     """One certain symbol."""
-    return next(matrices(segments, version=version, level=level, masks=(mask,)))
+    on = grid(version)
+    (modules,) = on.under_masks(_codewords(segments, version, level), _LEVEL_BITS[level], (mask,))
+    return on.matrix(modules)
 
 
-def matrices(segments: Segments, *, version: int, level: Level, masks: Iterable[int] = range(8)) -> Iterator[Matrix]:
-    """The symbol under each mask; its codewords are worked out once."""
-    from qrcode.main import QRCode
-    from qrcode.util import QRData
+def _codewords(segments: Segments, version: int, level: Level) -> bytes:
+    from qrcode.base import rs_blocks
 
-    code: QRCode[Any] = QRCode(version=version, error_correction=_LEVEL_BITS[level], border=0)
-    for mode, data in segments:
-        code.add_data(QRData(data, mode=_QR_MODE[mode], check_data=False), optimize=0)
-    for mask in masks:
-        code.mask_pattern = mask
-        code.make(fit=False)
-        yield tuple(tuple(bool(module) for module in row) for row in code.modules)
-
-
-def _trouble(rows: Matrix) -> tuple[int, int]:
-    """How hard a symbol is to find: its runs that look like a corner's, then the standard's penalty (7.8.3.1).
-
-    By penalty alone one symbol in fifteen was not found in a picture by one of the readers that we try.
-    """
-    from qrcode.util import lost_point
-
-    lines = ("".join("01"[module] for module in line) for line in (*rows, *zip(*rows, strict=True)))
-    alike = sum(len(_CORNER_RUN.findall(line)) for line in lines)
-    return alike, int(lost_point([list(row) for row in rows]))
+    blocks = rs_blocks(version, _LEVEL_BITS[level])
+    sizes = [(block.data_count, block.total_count - block.data_count) for block in blocks]
+    return codewords(segments, _count_bits(version), sizes)
 
 
 @lru_cache(maxsize=4096)
 def _smallest(text: str, level: Level, largest_version: int) -> tuple[int | None, Segments]:
+    data = text.encode()
     for last in _COUNT_BITS:
-        segments = segmented(text.encode(), last)
+        if _least_bits(data) > _capacity(min(last, largest_version), level):
+            continue
+        segments = segmented(data, last)
         bits = _bits(segments, last)
         for version in range(max((v + 1 for v in _COUNT_BITS if v < last), default=1), min(last, largest_version) + 1):
             if _capacity(version, level) >= bits:
                 return version, segments
     return None, ()
+
+
+def _least_bits(data: bytes) -> int:
+    """What the bytes take, each in its shortest mode, without all that stands between modes: at least so much."""
+    return sum(min(_SIXTHS[mode] for mode in _modes_of(byte)) for byte in data) // 6
 
 
 def _count_bits(version: int) -> dict[str, int]:

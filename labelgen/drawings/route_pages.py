@@ -56,9 +56,15 @@ def route_pages(
     lettering = Lettering(label="list of routes", place=description.place_of_key("routes"), look=look, hint=hint)
     on = ListPaper(paper=paper, railway=lettering.known(description.railway, BOLD), title=TITLE)
     setting = Setting(cap=max(CAP, look.smallest_cap), left=on.room.x, width=on.room.width, lettering=lettering)
-    writer = _Routes(netlist, Writer(look=look, setting=setting))
-    pieces = [piece for matrix in netlist.matrices for piece in writer.pieces(matrix)]
+    pieces = list(route_pieces(netlist, Writer(look=look, setting=setting)))
     return list_pages(pieces, on, lettering), list(dict.fromkeys(lettering.problems))
+
+
+def route_pieces(netlist: Netlist, writer: Writer) -> Iterator[Piece]:
+    """The same in pieces, for pages that hold more than them."""
+    routes = _Routes(netlist, writer)
+    for matrix in netlist.matrices:
+        yield from routes.pieces(matrix)
 
 
 class _Routes:

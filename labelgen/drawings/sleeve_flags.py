@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from labelgen.drawings.flag_lines import FlagLine, Said, largest
 from labelgen.drawings.flag_order import FlagEnd, in_order_of_work
-from labelgen.drawings.flag_wires import board_of, diameter_mm, form_place, in_own_colour
+from labelgen.drawings.flag_wires import board_of, diameter_mm, form_place, in_own_colour, label_of
 from labelgen.drawings.function_marks import mark
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.wrap_fit import named, tenths
@@ -44,18 +44,24 @@ def sleeve_drawings(description: Description, netlist: Netlist, look: Look) -> t
     Problems: flag-unsuited, text-does-not-fit, character-missing.
     """
     flags = in_order_of_work(netlist, "sleeve")
-    unsuited: dict[float, dict[int | str, Wire]] = {}
     drawings: list[Drawing] = []
-    problems: dict[Problem, None] = {}
+    problems = dict.fromkeys(sleeve_problems(description, [flag.wire for flag in flags], look))
     for flag in flags:
         if not sleeve_suits(diameter_mm(flag.wire), look):
-            unsuited.setdefault(diameter_mm(flag.wire), {})[flag.wire.number] = flag.wire
             continue
         drawing, found = _slip(description, netlist, look, flag)
         drawings.append(drawing)
         problems.update(dict.fromkeys(found))
-    told = [_unsuited(description, list(wires.values()), look) for _, wires in sorted(unsuited.items())]
-    return drawings, [*told, *problems]
+    return drawings, list(problems)
+
+
+def sleeve_problems(description: Description, wires: Sequence[Wire], look: Look) -> list[Problem]:
+    """One for each thickness of wire that no sleeve suits. flag-unsuited."""
+    unsuited: dict[float, dict[int | str, Wire]] = {}
+    for wire in wires:
+        if not sleeve_suits(diameter_mm(wire), look):
+            unsuited.setdefault(diameter_mm(wire), {})[wire.number] = wire
+    return [_unsuited(description, list(found.values()), look) for _, found in sorted(unsuited.items())]
 
 
 def sleeve_suits(wire_mm: float, look: Look) -> bool:
@@ -106,7 +112,7 @@ def _slip(description: Description, netlist: Netlist, look: Look, flag: FlagEnd)
     drawing = Drawing(
         width=size.length if size else LONG[-1], height=height,
         shapes=(*ring, *(words.shapes(size, height) if size else ())),
-        name=name, place=lettering.place, board=board_of(netlist, flag),
+        name=name, place=lettering.place, board=board_of(netlist, flag), label=label_of(netlist, flag),
     )  # fmt: skip
     return drawing, lettering.problems
 

@@ -22,7 +22,9 @@ def sleeve_key(description: Description, wires: Sequence[Wire], look: Look, widt
     cap = max(CAP, look.smallest_cap)
     texts = [(FIRST, BOLD), (HOW, REGULAR), *((line, REGULAR) for line in bores_said(wires))]
     lines = [
-        (line, face) for text, face in texts for line in break_lines(text, width=width - 2 * INSET, cap=cap, face=face)
+        (line, face)
+        for text, face in texts
+        for line in break_lines(look.says(text), width=width - 2 * INSET, cap=cap, face=face)
     ]
     shapes = list(_written(lines, width - 2 * INSET, cap))
     height = INSET + (len(lines) * LINE_HEIGHT + 0.2) * cap

@@ -4,10 +4,12 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import atan2, ceil, cos, hypot, pi, sin, tan
 
-from labelgen.model.drawing import Corner
+from labelgen.model.drawing import Box, Circle, Corner
 
 _ARC_STEP = pi / 16
 """A round end of a line of 6 mm strays less than 0.02 mm from a true arc."""
+_QUARTER = 32
+"""Steps of a quarter: at 30 mm they stray less than 0.01 mm from a true arc."""
 _STRAIGHT = 1e-6
 
 
@@ -20,6 +22,22 @@ def stroke_outline(run: Sequence[Corner], width: float) -> tuple[Corner, ...]:
     if len(corners) == 1:
         return tuple(_arc(corners[0], width / 2, 0, 2 * pi - _ARC_STEP))
     return (*_side(corners, width / 2), *_side(corners[::-1], width / 2))
+
+
+def round_edge(shape: Circle | Box, off: float) -> tuple[Corner, ...]:
+    """The edge of a circle or a box, that far outside of it, as one closed run."""
+    if isinstance(shape, Circle):
+        x, y, across, down, radius = shape.x, shape.y, 0.0, 0.0, shape.radius + off
+    else:
+        x, y = shape.x + shape.width / 2, shape.y + shape.height / 2
+        across, down, radius = shape.width / 2 - shape.radius, shape.height / 2 - shape.radius, shape.radius + off
+        across, down, radius = across + min(radius, 0), down + min(radius, 0), max(radius, 0)
+    quarters = ((1, 1), (-1, 1), (-1, -1), (1, -1))
+    return tuple(
+        (x + way_x * across + radius * cos(turn), y + way_y * down + radius * sin(turn))
+        for quarter, (way_x, way_y) in enumerate(quarters)
+        for turn in (pi / 2 * (quarter + step / _QUARTER) for step in range(_QUARTER + 1 if radius else 1))
+    )
 
 
 def _side(corners: Sequence[Corner], reach: float) -> Iterator[Corner]:

@@ -131,6 +131,7 @@ class _Tags:
             name=" ".join(filter(None, ("tag", self.strip.shown, part.words))),
             place=self.description.place_of("strips", self.strip.id),
             board=self.strip.board,
+            label=self.strip.id,
         )
 
     def _shapes(self, part: Part) -> list[Shape] | None:

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from labelgen.drawings.flag_stuff import SleevesToBuy
 from labelgen.drawings.list_blocks import Column, Row, paragraph, space, table, title
 from labelgen.drawings.list_cells import Ticks
 from labelgen.drawings.list_pages import Piece
@@ -27,6 +28,14 @@ FERRULE_COLUMNS = (
     Column(heading="pieces", align="end"),
     Column(heading="for", grows=True),
 )
+SLEEVE_COLUMNS = (
+    TICK,
+    Column(heading="clear sleeves, 2:1"),
+    Column(heading="pieces", align="end"),
+    Column(heading="cut to", align="end"),
+    Column(heading="in all", grows=True),
+)
+WRAP_COLUMNS = (TICK, Column(heading="labels with a clear tail"), Column(heading="pieces", grows=True))
 STRIP_COLUMNS = (
     TICK,
     Column(heading="strips"),
@@ -51,6 +60,30 @@ def to_buy(cuts: CutList, strips: list[StripsToBuy], shown: dict[str, str], writ
         yield space(writer.setting.cap)
 
 
+def flags_to_buy(sleeves: list[SleevesToBuy], wraps: int, writer: Writer) -> Iterator[Piece]:
+    """Tables of sleeves and wraps; nothing where there are none."""
+    if sleeves:
+        yield from table(SLEEVE_COLUMNS, [_sleeves(each, writer) for each in sleeves], writer.setting)
+        yield space(writer.setting.cap)
+    if wraps:
+        row = Row(cells=(Ticks(), writer.words("for wraps"), writer.words(wraps)))
+        yield from table(WRAP_COLUMNS, [row], writer.setting)
+        yield space(writer.setting.cap)
+
+
+def _sleeves(each: SleevesToBuy, writer: Writer) -> Row:
+    cut = f"{each.shortest:g} mm" if each.shortest == each.longest else f"{each.shortest:g} to {each.longest:g} mm"
+    return Row(
+        cells=(
+            Ticks(),
+            writer.words(f"bore {each.bore:g} mm"),
+            writer.words(each.pieces),
+            writer.words(cut),
+            writer.words(metres(round(each.total))),
+        )
+    )
+
+
 def _wire(cuts: CutList, writer: Writer) -> Iterator[Piece]:
     yield from table(WIRE_COLUMNS, [_total(total, writer) for total in cuts.totals], writer.setting)
     yield space(writer.setting.cap)
@@ -64,7 +97,8 @@ def _wire(cuts: CutList, writer: Writer) -> Iterator[Piece]:
         for index in total.plan.too_long:
             wire = total.wires[index]
             said = f"Wire {wire.number} ({wire.head}), {metres(wire.length or 0)}, is longer than any usual reel"
-            yield paragraph(writer.known(f"{said} and on none here: buy it by the metre."), writer.setting)
+            advice = writer.says("and on none here: buy it by the metre.")
+            yield paragraph(writer.known(f"{said} {advice}"), writer.setting)
     yield space(0.6 * writer.setting.cap)
 
 

@@ -12,7 +12,7 @@ from math import floor
 
 from labelgen.drawings.flag_lines import FlagLine, Said, largest
 from labelgen.drawings.flag_order import FlagEnd, in_order_of_work
-from labelgen.drawings.flag_wires import board_of, diameter_mm, in_own_colour, number_text
+from labelgen.drawings.flag_wires import board_of, diameter_mm, in_own_colour, label_of, number_text
 from labelgen.drawings.function_marks import mark
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.moving import moved
@@ -94,7 +94,7 @@ def _wrap(
     shapes = [*_ring(function, ring, look), *_lines(flag, zone, lettering)]
     drawing = Drawing(
         width=stock.width, height=stock.height, shapes=tuple(shapes), name=name, place=lettering.place,
-        board=board_of(netlist, flag),
+        board=board_of(netlist, flag), label=label_of(netlist, flag),
     )  # fmt: skip
     return drawing, lettering.problems
 

@@ -3,40 +3,29 @@
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from labelgen.makers.filling import filled
 from labelgen.making import Job, Result, counted
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Netlist
 from labelgen.problems import Problem
-from labelgen.reading.data_readers import stocks
 
 DrawingsOf = Callable[[Description, Netlist, Look, CellSize], tuple[list[Drawing], list[Problem]]]
 
 
 def _labels(job: Job, use: str, what: str, draw: DrawingsOf) -> Result:
     """Labels that fill the cells of a label sheet, in order."""
-    from labelgen.imposition.sheet_filling import fill
-
     stock, problems = job.stock(use)
     if stock is None:
         return Result(files={}, made=(), problems=problems)
-    drawings, drawing_problems = draw(
-        job.description, job.netlist, job.look, CellSize(width=stock.width, height=stock.height)
-    )
-    wanted = job.wanted(drawings)
-    printing = job.description.printing
-    pages, filling_problems = fill(
-        wanted,
-        stock,
-        start=job.request.start.get(use, 1),
-        scale=printing.scale,
-        shift=printing.shift,
-        stocks=[one for one in stocks().values() if one.print_zone is None],
-    )
-    words = f"{counted(len(wanted), what)} on {counted(len(pages), 'sheet')} {stock.id}"
-    problems += _where_chosen(job, use, [*drawing_problems, *filling_problems])
-    return job.printed(f"{use}.pdf", words, pages, problems)
+    width, height = stock.room
+    drawings, drawing_problems = draw(job.description, job.netlist, job.look, CellSize(width=width, height=height))
+    wanted = job.labelling.chosen(use, drawings)
+    done = filled(job, use, stock, wanted, alike=[one for one in job.stocks if one.print_zone is None])
+    words = f"{counted(len(done.drawings), what)} on {counted(len(done.pages), 'sheet')} {stock.id}"
+    problems += _where_chosen(job, use, [*drawing_problems, *done.problems])
+    return job.printed(f"{use}.pdf", words, done.pages, problems, done.picture)
 
 
 def _where_chosen(job: Job, use: str, problems: Sequence[Problem]) -> list[Problem]:
@@ -56,10 +45,11 @@ def markers(job: Job) -> Result:
     if stock is None:
         return Result(files={}, made=(), problems=problems)
     drawings, drawing_problems = marker_drawings(job.description, job.netlist, job.look)
-    wanted = job.wanted(drawings)
+    wanted = job.labelling.chosen("markers", drawings)
     title = f"{job.description.railway}: strip markers"
-    pages, packing_problems = pack(wanted, stock, title=title, shift=job.description.printing.shift)
-    words = f"{counted(len(wanted), 'strip marker')} on {counted(len(pages), 'sheet')} {stock.id}"
+    pages, packing_problems = pack(wanted, stock, title=title)
+    what = "strip and pin marker" if job.netlist.plugs else "strip marker"
+    words = f"{counted(len(wanted), what)} on {counted(len(pages), 'sheet')} {stock.id}"
     return job.printed("markers.pdf", words, pages, [*problems, *drawing_problems, *packing_problems])
 
 
@@ -78,4 +68,4 @@ def plates(job: Job) -> Result:
 def places(job: Job) -> Result:
     from labelgen.drawings.places import place_drawings
 
-    return _labels(job, "places", "plug and hole label", place_drawings)
+    return _labels(job, "places", "plug, hole, supply and device label", place_drawings)

@@ -17,10 +17,11 @@ def fascia(job: Job) -> Result:
     files: Files = {}
     made: list[Made] = []
     for panel, drawing in drawings.items():
-        if not job.wanted([drawing]):
+        chosen = job.labelling.chosen("fascia", [drawing])
+        if not chosen:
             continue
         form = job.description.panels[panel]
-        pages = tile(with_bleed(drawing, form, job.look), PAPERS[form.paper or job.paper])
+        pages = tile(with_bleed(chosen[0], form, job.look), PAPERS[form.paper or job.paper])
         printed = job.printed(f"fascia-{panel}.pdf", f"panel {panel} on {counted(len(pages), 'sheet')}", pages, [])
         machines = _for_machines(job, panel, drawing)
         files |= printed.files | machines.files
@@ -55,7 +56,7 @@ def _operator(job: Job) -> Result:
     from labelgen.drawings.operator_card import operator_card
     from labelgen.standards.paper_sizes import PAPERS
 
-    if job.request.board is not None:
+    if job.request.board is not None or job.request.changed:
         return Result(files={}, made=(), problems=[])
     drawings, problems = operator_card(job.description, job.netlist, job.look, PAPERS[job.paper])
     pages = tuple(Sheet(width=d.width, height=d.height, placed=(Placed(x=0, y=0, drawing=d),)) for d in drawings)

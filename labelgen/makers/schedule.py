@@ -1,21 +1,51 @@
 """The schedule pages."""
 
+from typing import TYPE_CHECKING
+
+from labelgen.drawings.marker_reading import OnLabel, reading
 from labelgen.lengths import Rectangle
+from labelgen.makers.booklet import booklet
 from labelgen.making import Job, Made, Result, counted
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import Look
-from labelgen.model.netlist import Function
+from labelgen.model.netlist import Function, Side, StripPlan
 from labelgen.places import Place
+
+if TYPE_CHECKING:
+    from labelgen.rendering.schedule_facts import Hanging
 
 
 def schedule(job: Job) -> Result:
     from labelgen.rendering.html_pages import schedule_pages
     from labelgen.rendering.svg import inline_svg
+    from labelgen.tracing.page_data import page_data
 
     marks = {name: inline_svg(_swatch(function, job.look)) for name, function in job.netlist.functions.items()}
-    pages = schedule_pages(job.description, job.netlist, marks)
-    words = f"an index, and a page for each of {counted(len(job.netlist.strips), 'strip')}"
-    return Result(files=pages, made=(Made(name="schedule/index.html", what=words),), problems=[])
+    pages = schedule_pages(
+        job.description,
+        job.netlist,
+        marks,
+        job.labelling.issues("markers", "tags", "flags", "plates", "places"),
+        figures=job.figures,
+        hanging={strip.id: _hanging(strip) for strip in job.netlist.strips},
+        tracing=page_data(job.description, job.netlist),
+    )
+    words = f"an index, and {counted(len(pages) - 1, 'page')} behind it: strips, levers, plugs, panels, boards"
+    book = booklet(job)
+    made = (Made(name="schedule/index.html", what=words), *book.made)
+    return Result(files={**pages, **book.files}, made=made, problems=book.problems)
+
+
+CLOCKWISE: dict[OnLabel, OnLabel] = {"up": "right", "right": "down", "down": "left", "left": "up"}
+
+
+def _hanging(strip: StripPlan) -> "Hanging":
+    """Its panel side's marker, turned by a quarter so that the ways run downward."""
+    from labelgen.rendering.schedule_facts import Hanging
+
+    read = reading(strip, Side.PANEL, same_way_up=False)
+    turn = CLOCKWISE if read.rising else {to: of for of, to in CLOCKWISE.items()}
+    return Hanging(panel="left" if read.rising else "right", front=turn[read.front] if read.front else "")
 
 
 SWATCH = Rectangle(0, 0, 6, 4)

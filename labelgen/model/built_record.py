@@ -8,11 +8,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 
+from labelgen.model.built_labels import BLANKS, MadeLabel, MadeSheet, PartSheet, PrintedLabel
+
 Ends = frozenset[str]
 """The two ends of a wire, whichever is named first: a wire with the same two ends is the same wire."""
-
-STUCK_ON = ("markers", "flags", "tags", "plates", "places", "fascia")
-"""What is printed to be fixed to the railway; the other kinds only lie on the bench."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,26 +105,6 @@ class BuiltRoute:
     matrix: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintedLabel:
-    """One label that is printed and stuck on."""
-
-    kind: str
-    label: str
-    """Of a flag the wire's number, of a marker or tag the strip, of a plate the lever, of a fascia the panel.
-
-    Of places the hole, or the plug and the board on which it is: `J1 on West`.
-    """
-    fingerprint: str = ""
-    """Of what is on it; "" until labels have one."""
-    issue: str = ""
-    """Its issue letter; "" until labels have one."""
-
-    @property
-    def key(self) -> tuple[str, str]:
-        return (self.kind, self.label)
-
-
 @dataclass(frozen=True, kw_only=True)
 class BuiltRecord:
     railway: str
@@ -145,7 +124,17 @@ class BuiltRecord:
     """The kinds of thing that were made last; none: all."""
     made_board: str = ""
     """The only board whose labels were made last; "": all."""
+    made_changed: bool = False
+    """Only what was new or changed was made last."""
+    made: tuple[MadeLabel, ...] = ()
+    made_sheets: tuple[MadeSheet, ...] = ()
+    sheets: tuple[PartSheet, ...] = ()
     printed: tuple[PrintedLabel, ...] = ()
+
+    @property
+    def blank_numbers(self) -> tuple[int, ...]:
+        """Numbers that stand on blank flags which are printed: for the builder's pen, and for no other wire."""
+        return tuple(int(label.label) for label in self.printed if label.kind == BLANKS)
 
     @cached_property
     def spare_heads(self) -> dict[tuple[str, int], str]:
@@ -180,9 +169,11 @@ class BuiltRecord:
         labels = {label.key for label in self.printed}
         things = {label.partition(" on ")[0] for kind, label in labels if kind in ("markers", "tags", "places")}
         fascias = {label for kind, label in labels if kind == "fascia"}
+        flags = {label for kind, label in labels if kind == "flags"}
+        flagged = flags | {label.rpartition(" on ")[0] for label in flags}
 
         def holds(wire: BuiltWire) -> bool:
-            return ("flags", str(wire.number)) in labels or any(strip_of(end) in things for end in wire.ends)
+            return str(wire.number) in flagged or any(strip_of(end) in things for end in wire.ends)
 
         wires = tuple(wire for wire in self.wires if holds(wire))
         ends = {end for wire in wires for end in wire.ends}

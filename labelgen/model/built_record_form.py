@@ -9,7 +9,7 @@ import re
 from hashlib import sha256
 from typing import Any
 
-FORMAT = 2
+FORMAT = 3
 HEADER = """\
 # The as-built record of this railway: which way, number and plug pin everything has, so that
 # nothing that is stuck on or screwed down moves when something is added. labelgen writes it.
@@ -18,8 +18,14 @@ HEADER = """\
 SECTIONS = {
     1: ("groups", "spare", "wires", "pins", "retired", "made", "printed"),
     2: ("groups", "spare", "wires", "pins", "spare_pins", "matrices", "routes", "retired", "made", "printed"),
-}
-"""Of each format that can be read. What a record of the first does not tell is found as it was then: by order."""
+    3: (
+        "groups", "spare", "wires", "pins", "spare_pins", "matrices", "routes", "retired",
+        "made", "made_labels", "made_sheets", "sheets", "printed",
+    ),
+}  # fmt: skip
+"""Of each format that can be read. What a record of the first does not tell is found as it was then: by order; labels
+of the second have no fingerprint, and count as unchanged.
+"""
 
 _BARE = re.compile(r"[A-Za-z_][A-Za-z0-9_./-]*", re.ASCII)
 _MEANS_SOMETHING = frozenset({"y", "n", "yes", "no", "on", "off", "true", "false", "null"})

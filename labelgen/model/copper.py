@@ -40,9 +40,10 @@ class Copper:
         self._net: dict[Joint, int] = {}
         self._from_root: dict[Joint, tuple[float, int]] = {}
         """Ohms, and how many wires without a length."""
-        self._depth: dict[Joint, int] = {}
         self._towards_root: dict[Joint, tuple[Joint, Wire | None]] = {}
         self._order: dict[Joint, int] = {}
+        self._last: dict[Joint, int] = {}
+        """The order of the last joint beyond it, away from the root."""
         self.nets = 0
         for root in sorted(self._beside, key=lambda joint: joint[0] is not EndKind.SUPPLY):
             if root not in self._net:
@@ -54,20 +55,23 @@ class Copper:
 
     def _grow(self, root: Joint) -> None:
         """Walks a net from its root, deep first, and notes for each joint how it is reached."""
-        self._net[root], self._from_root[root], self._depth[root] = self.nets, (0.0, 0), 0
-        ahead = [root]
+        self._net[root], self._from_root[root] = self.nets, (0.0, 0)
+        ahead, met = [root], []
         while ahead:
             here = ahead.pop()
-            self._order[here] = len(self._order)
+            met.append(here)
+            self._order[here] = self._last[here] = len(self._order)
             for there, ohms, wire in self._beside[here]:
                 if there not in self._net:
                     self._net[there] = self.nets
                     before, unmeasured = self._from_root[here]
                     unknown = wire is not None and wire.length is None
                     self._from_root[there] = (before + ohms, unmeasured + unknown)
-                    self._depth[there] = self._depth[here] + 1
                     self._towards_root[there] = (here, wire)
                     ahead.append(there)
+        for here in reversed(met[1:]):
+            above = self._towards_root[here][0]
+            self._last[above] = max(self._last[above], self._last[here])
         self.nets += 1
 
     def net(self, joint: Joint) -> int | None:
@@ -85,8 +89,8 @@ class Copper:
     def wires_between(self, one: Joint, other: Joint) -> list[Wire]:
         """The wires on the way from one joint to another of the same net, in order."""
         meeting = self._meeting(one, other)
-        there = [*self._up(one, meeting)]
-        return [*there, *reversed([*self._up(other, meeting)])]
+        there = [*self.up(one, meeting)]
+        return [*there, *reversed([*self.up(other, meeting)])]
 
     def stretches(self, joints: Iterable[Joint]) -> list[Stretch]:
         """The part of one net that lies between some of its joints, as few resistances as hold it.
@@ -94,6 +98,8 @@ class Copper:
         Forks on the way become joints of their own.
         """
         wanted = sorted(dict.fromkeys(joints), key=self._order.__getitem__)
+        if len(wanted) == 2 and self._beyond(*wanted):
+            return [self._stretch(*wanted)]
         forks = [self._meeting(one, other) for one, other in pairwise(wanted)]
         nodes = sorted({*wanted, *forks}, key=self._order.__getitem__)
         return [self._stretch(self._meeting(one, other), other) for one, other in pairwise(nodes)]
@@ -104,15 +110,17 @@ class Copper:
 
     def _meeting(self, one: Joint, other: Joint) -> Joint:
         """Where the ways from two joints to the root meet."""
-        while one != other:
-            if self._depth[one] >= self._depth[other]:
-                one = self._towards_root[one][0]
-            else:
-                other = self._towards_root[other][0]
+        while not self._beyond(one, other):
+            one = self._towards_root[one][0]
         return one
 
-    def _up(self, joint: Joint, top: Joint) -> Iterator[Wire]:
-        while joint != top:
+    def _beyond(self, one: Joint, other: Joint) -> bool:
+        """Whether the way from the root to the other joint leads through the one."""
+        return self._order[one] <= self._order[other] <= self._last[one]
+
+    def up(self, joint: Joint, top: Joint | None = None) -> Iterator[Wire]:
+        """The wires from a joint towards the root of its net, in order: to the top that is given, else to the root."""
+        while joint != top and joint in self._towards_root:
             joint, wire = self._towards_root[joint]
             if wire is not None:
                 yield wire

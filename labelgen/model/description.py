@@ -14,14 +14,17 @@ from labelgen.model.kinds import Kind, LeverType, SupplyKind
 from labelgen.model.pairs import Direction, Edge, Position, Size
 from labelgen.model.panel_form import Panel
 from labelgen.model.paper_lists import DeviceListing, PaperList, WireListing
-from labelgen.model.record import Listing, OrShort, Record, Table
+from labelgen.model.printing_form import Printing, SheetChoice
+from labelgen.model.record import Listing, OrShort, Record, Table, Thing
 from labelgen.model.route_form import RouteOrLevers
 from labelgen.model.scalars import (
+    Addresses,
     EntryLimit,
     Id,
     Length,
     Pins,
     Positive,
+    Tiers,
     Truth,
     Way,
     Ways,
@@ -29,13 +32,16 @@ from labelgen.model.scalars import (
     complaint,
     what,
 )
+from labelgen.model.stock_form import StockForm
 from labelgen.places import NoPlaces, Path, Place, Places
-from labelgen.standards.lever_colours import LeverPreset, LeverRole, painted
+from labelgen.standards.functions import Palette
+from labelgen.standards.lever_colours import LeverRole, painted
+from labelgen.standards.trade_words import TradeWords
 
 HoleWay = Literal["top", "frame"]
 
 
-class Hole(Record):
+class Hole(Thing):
     at: Position
     diameter: Positive | None = None
     through: HoleWay = "top"
@@ -43,7 +49,7 @@ class Hole(Record):
     shown: Word = ""
 
 
-class Board(Record):
+class Board(Thing):
     size: Size | None = None
     at: Position | None = None
     right_of: Word | None = None
@@ -72,7 +78,7 @@ def _both_terminals(value: Any) -> Any:
 ChainOrders = Annotated[Table[dict[Word, ChainOrder]], BeforeValidator(_both_terminals), OrShort("string")]
 
 
-class Supply(Record):
+class Supply(Thing):
     kind: SupplyKind
     board: Word | None = None
     at: Position | None = None
@@ -80,6 +86,18 @@ class Supply(Record):
     amps: Positive | None = None
     microfarads: Positive | None = None
     charge_ohms: Positive | None = None
+    esr_ohms: Positive | None = None
+    """What the bank, or the supply itself, resists inside."""
+    diode_volts: Positive | None = None
+    """What one diode on the way of its pulse takes."""
+    fuse: Positive | None = None
+    """Amps of the fuse or breaker at it."""
+    protection: Literal["built-in", "none"] | None = None
+    """Where it has no fuse that can be named: a cut-out of its own, or none at all."""
+    mains: Literal["case", "layout"] | None = None
+    """Where its mains side is: in a closed case off the layout, or on the layout itself."""
+    winding: Word | None = None
+    """A name for the transformer's winding behind it: supplies that share one name it alike."""
     terminals: Table[dict[Word, Word]] = Field(default_factory=dict)
     """Terminal: how it is painted."""
     fed_by: Word | None = None
@@ -89,13 +107,15 @@ class Supply(Record):
     chain: ChainOrders = Field(default_factory=dict)
     """Terminal: in which order its chain runs. `by_strip` where nothing is said."""
     name: Word = ""
+    was: Word | None = None
+    """The id that it had before: all that is there keeps its place and its number."""
     shown: Word = ""
 
     def chain_order(self, terminal: str) -> ChainOrder:
         return self.chain.get(terminal) or self.chain.get(BOTH, "by_strip")
 
 
-class Strip(Record):
+class Strip(Thing):
     board: Word | None = None
     """May be left out where there is only one board."""
     at: Position | None = None
@@ -104,16 +124,31 @@ class Strip(Record):
     amps: Positive = 5
     pitch: Positive | None = None
     measured: Positive | None = None
-    """mm from the first screw's centre to the last one's."""
+    """mm from the first screw's centre to the last one's; of a strip in tiers, of one row."""
+    tiers: Tiers = 1
+    """In how many rows, one above the other, its ways are; they are counted row by row, from the board on."""
+    fixing: Positive | None = None
+    """mm from the centre of its one fixing hole to that of the other, as far from its middle each."""
     way_1: Edge = "left"
     panel_side: Edge | None = None
     """Left out: the front, or the left of a strip that runs from front to back."""
     entry_limit: EntryLimit = 2
+    bore: Positive | None = None
+    """Width in mm of what takes the wires' ends."""
     taken: Table[dict[Way, Word]] = Field(default_factory=dict)
     bridges: Listing[tuple[Listing[tuple[Way, ...]], ...]] = ()
     keep: Listing[tuple[Way, ...]] = ()
+    test_points: Listing[tuple[Way, ...]] = ()
+    """Ways at which a meter is held when a fault is looked for."""
     name: Word = ""
+    was: Word | None = None
+    """The id that it had before: all that is there keeps its place and its number."""
     shown: Word = ""
+
+    @property
+    def row_ways(self) -> int:
+        """How many ways stand side by side in one of its rows."""
+        return -(-self.ways // self.tiers)
 
 
 def _lever_colour(value: Any) -> Any:
@@ -135,12 +170,14 @@ LeverColour = Annotated[
 ]
 
 
-class Lever(Record):
+class Lever(Thing):
     type: LeverType | None = None
     name: Word = ""
     panel: Word | None = None
     normal: Direction = "up"
     spare: Truth = False
+    was: Word | None = None
+    """The id that it had before: all that is there keeps its place and its number."""
     shown: Word = ""
     role: LeverRole | None = None
     """What it works, by which it is painted; left out: as its device's kind says."""
@@ -148,7 +185,7 @@ class Lever(Record):
     """Over that of its role: one colour, or two with a stroke between, the upper one first."""
 
 
-class Device(Record):
+class Device(Thing):
     """A point or any other device."""
 
     name: Word = ""
@@ -170,16 +207,18 @@ class Device(Record):
     above: Truth | None = None
     """Whether it stands on the board's upper side, so that its wires go through a hole; left out: as its kind says."""
     not_in_use: Word = ""
+    addresses: Addresses | None = None
+    """Of an accessory decoder: the first and the last that it answers to."""
     was: Word | None = None
     """The id that it had before: its ways, wires and numbers stay."""
-    accepted: Table[dict[Word, Word]] = Field(default_factory=dict)
-    """Code of a problem: why it is accepted here."""
     ohms: Positive | None = None
     milliamps: Positive | None = None
+    lamp_volts: Positive | None = None
+    lamp_milliamps: Positive | None = None
     shown: Word = ""
 
 
-class Plug(Record):
+class Plug(Thing):
     """A joint of two boards: a plug and a socket, or a jumper between two; a pin has one number on both boards."""
 
     boards: Listing[tuple[Word, ...]]
@@ -188,11 +227,19 @@ class Plug(Record):
     at: Table[dict[Word, Position]] = Field(default_factory=dict)
     """Board: where it is there."""
     keep_empty: Listing[tuple[Way, ...]] = ()
+    gender: Table[dict[Word, Literal["socket", "plug"]]] = Field(default_factory=dict)
+    """Board: what is on its side."""
+    fits_mains: Truth = False
+    """It goes into a mains outlet, or a mains lead into it."""
+    pin_amps: Positive | None = None
+    """What one of its pins carries."""
     name: Word = ""
+    was: Word | None = None
+    """The id that it had before: all that is there keeps its place and its number."""
     shown: Word = ""
 
 
-class Function(Record):
+class Function(Thing):
     """Over the defaults of the function of that name, or a function of the builder's own."""
 
     code: Word | None = None
@@ -201,6 +248,8 @@ class Function(Record):
     size: Word | None = None
     pins: Pins = 1
     """How many pins of a plug each of its wires takes."""
+    amps: Positive | None = None
+    """What its wire carries without end, as its maker says; left out: by its copper."""
     flags: FlagForm | None = None
     """The form of its wires' flags, over that of `printing`."""
 
@@ -212,7 +261,7 @@ def _just_a_colour(value: Any) -> Any:
 FunctionOrColour = Annotated[Function, BeforeValidator(_just_a_colour), OrShort("string")]
 
 
-class ListedWire(Record):
+class ListedWire(Thing):
     start: Word = Field(alias="from")
     finish: Word = Field(alias="to")
     function: Word | None = None
@@ -233,40 +282,13 @@ class Slack(Record):
     round: Positive = 50
 
 
-class SheetChoice(Record):
-    markers: Word | None = None
-    flags: Word | None = None
-    tags: Word | None = None
-    plates: Word | None = None
-    places: Word | None = None
-    fold: Word | None = None
-    """Of flags of this form; of those of the overall form what `flags` says counts."""
-    wrap: Word | None = None
-    sleeve: Word | None = None
-
-
-class Printing(Record):
-    paper: Literal["a4", "letter"] | None = None
-    scale: Positive = 1
-    shift: Position = (0, 0)
-    mono: Truth = False
-    smallest_text: Positive | None = None
-    """Height of a capital, mm."""
-    flags: FlagForm = "fold"
-    tags: Literal["address", "text", "both"] | None = None
-    wires: Literal["csv", "xlsx"] = "csv"
-    """`xlsx`: the wire list is made as a workbook besides."""
-    levers: LeverPreset = "mechanical"
-    """By which set of the prototype's practice levers are painted."""
-    markers: Literal["opposite", "same"] = "opposite"
-    """Whether the two markers of a strip read opposite ways up, or both the same way."""
-
-
-class Description(Record):
+class Description(Thing):
     railway: Word
     about: Word = ""
     schedule: Word = ""
-    words: Literal["british", "american"] = "british"
+    words: TradeWords = "british"
+    palette: Palette = "own"
+    """The colours of the functions, where nothing else is said."""
     boards: Table[dict[Id, Board]] = Field(default_factory=dict)
     panels: Table[dict[Id, Panel]] = Field(default_factory=dict)
     supplies: Table[dict[Id, Supply]] = Field(default_factory=dict)
@@ -285,6 +307,8 @@ class Description(Record):
     wire_list: WireListing | None = None
     device_list: DeviceListing | None = None
     slack: Slack = Slack()
+    stocks: Table[dict[Id, StockForm]] = Field(default_factory=dict)
+    """The builder's own label stock, over the built-in ones."""
     sheets: SheetChoice = SheetChoice()
     printing: Printing = Printing()
 

@@ -74,6 +74,8 @@ class Text:
     turn: float = 0.0
     stretch: float = 1.0
     """Horizontal scaling: below 1 the text is condensed."""
+    leads_to: str = ""
+    """The name of a stop in the same document: touched on a screen, the text leads there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,3 +106,5 @@ class Drawing:
     """The board on which it is stuck, None when it belongs to a panel or to no board."""
     folds: tuple[float, ...] = ()
     """x of its fold lines."""
+    label: str = ""
+    """By what the as-built record knows it, among the labels of its kind; "" of what is not stuck on."""

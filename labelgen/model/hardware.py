@@ -5,13 +5,13 @@ from typing import Literal
 from pydantic import Field
 
 from labelgen.model.pairs import Position, Size
-from labelgen.model.record import Record, Table
+from labelgen.model.record import Table, Thing
 from labelgen.model.scalars import Positive, Word
 
 Use = Literal["lever", "button", "lamp", "stud", "rotary"]
 
 
-class Hardware(Record):
+class Hardware(Thing):
     """One part, seen from the face of the panel; what it covers is a disc about the middle of its hole."""
 
     about: Word
@@ -32,6 +32,11 @@ class Hardware(Record):
     """Contact: its tab, from the middle of the hole, seen from the back with the lever's `up` at the top."""
     turned: Literal["opposite", "same"] = "opposite"
     """Which tab is closed when the lever points up: the lower (opposite), as toggles do, or the upper (same)."""
+    contact_ohms: Positive | None = None
+    contact_amps: Positive | None = None
+    """What its contact carries without end."""
+    contact_amps2_seconds: Positive | None = None
+    """What one pulse may heat its contact: the integral of i² over time."""
     source: Word = ""
 
 

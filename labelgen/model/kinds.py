@@ -4,7 +4,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from labelgen.model.record import Listing, OrShort, Record, Table
+from labelgen.model.record import Listing, OrShort, Record, Table, Thing
 from labelgen.model.scalars import Positive, Truth, Word, complaint
 
 SupplyKind = Literal["pulse", "dc", "ac", "track", "digital"]
@@ -94,7 +94,7 @@ Roles = Annotated[dict[Word, SupplyKind], BeforeValidator(_one_role), OrShort("s
 Pairs = Listing[tuple[Listing[tuple[Word, ...]], ...]]
 
 
-class Kind(Record):
+class Kind(Thing):
     about: Word = ""
     terminals: Table[dict[Word, Word | None]]
     """Terminal: what it is, in trade language."""
@@ -104,6 +104,10 @@ class Kind(Record):
     """It stands on the board's upper side: its wires go through a hole."""
     ohms: Positive | None = None
     milliamps: Positive | None = None
+    lamp_volts: Positive | None = None
+    """What stands across one lamp of the light-emitting kind."""
+    lamp_milliamps: Positive | None = None
+    """What such a lamp should have; left out: the device's own `milliamps`, where all its loads are lamps."""
     group: Listing[tuple[GroupRow, ...]] = ()
     chain: Listing[tuple[ChainRow, ...]] = ()
     loads: Pairs = ()

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from labelgen.standards.legibility import SMALLEST_CAP_MM
+from labelgen.standards.trade_words import TradeWords, said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,6 +16,11 @@ class Look:
     """Both markers of a strip read the same way up, instead of opposite ways."""
     grid: bool = False
     """A fascia shows its squares with their numbers."""
+    words: TradeWords = "british"
+
+    def says(self, text: str) -> str:
+        """A text of ours in the trade words that are wanted; never one of the builder's."""
+        return said(text, self.words)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -141,6 +141,8 @@ class WayPlan:
     panel: tuple[Wire, ...] = ()
     """Wires in its panel-side entry, in order."""
     layout: tuple[Wire, ...] = ()
+    test: bool = False
+    """A test point: a meter is held here when a fault is looked for."""
 
     def entry(self, side: Side) -> tuple[Wire, ...]:
         return self.panel if side is Side.PANEL else self.layout
@@ -163,6 +165,10 @@ class StripPlan:
     supplies: tuple[str, ...]
     """As shown: the supplies of the circuits that have ways here, in natural order."""
     bridges: tuple[tuple[int, ...], ...] = ()
+    tiers: int = 1
+    """In how many rows, one above the other, its ways are; counted row by row, from the board on."""
+    fixing: float | None = None
+    """mm from one fixing hole to the other, its middle halfway; None where that was not said."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -273,6 +279,8 @@ class LeverPlan:
     spare: bool
     devices: tuple[str, ...]
     path: Path
+    buttons: tuple[str, ...] = ()
+    """Of one that is several buttons or studs: the contact of each, in order."""
 
 
 @dataclass(frozen=True, kw_only=True)

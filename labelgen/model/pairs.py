@@ -2,9 +2,9 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, WithJsonSchema
 
-from labelgen.model.scalars import Coordinate, Positive, complaint, what
+from labelgen.model.scalars import Coordinate, Positive, Stretch, complaint, what
 
 
 def pair(value: Any) -> Any:
@@ -18,5 +18,18 @@ def pair(value: Any) -> Any:
 Position = Annotated[tuple[Coordinate, Coordinate], BeforeValidator(pair)]
 """[x, y] from the top left, y down: mm on a board, squares on a panel."""
 Size = Annotated[tuple[Positive, Positive], BeforeValidator(pair)]
+
+
+def _across_and_down(value: Any) -> Any:
+    """One number is for both ways."""
+    return pair(value) if isinstance(value, (list, tuple)) else (value, value)
+
+
+Scale = Annotated[
+    tuple[Stretch, Stretch],
+    BeforeValidator(_across_and_down),
+    WithJsonSchema({"anyOf": [{"type": "number"}, {"type": "array", "items": {"type": "number"}}]}),
+]
+"""By what lengths across and down are multiplied."""
 Direction = Literal["up", "down", "left", "right"]
 Edge = Literal["left", "right", "front", "back"]

@@ -46,6 +46,7 @@ class WireColumns(Record):
     function: Column | None = None
     colour: Column | None = None
     size: Column | None = None
+    flags: Column | None = None
     length: Column | None = None
     """Never read; filled in."""
     note: Column | None = None

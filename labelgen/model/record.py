@@ -3,11 +3,19 @@
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal, TypeVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, GetJsonSchemaHandler, model_validator
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    GetJsonSchemaHandler,
+    WithJsonSchema,
+    model_validator,
+)
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema
 
-from labelgen.model.scalars import complaint, what
+from labelgen.model.scalars import Word, complaint, what
 
 T = TypeVar("T")
 
@@ -54,7 +62,25 @@ class OrShort:
         return {"anyOf": [{"type": self.short}, handler(core)]}
 
 
+def _reason(value: Any) -> str:
+    if not isinstance(value, str) or not value.strip():
+        raise complaint(
+            "bad-accepted",
+            "nothing says why this is accepted",
+            "Write the reason behind it: whoever reads this in ten years will want to know.",
+        )
+    return value
+
+
 Table = Annotated[T, BeforeValidator(_table)]
 """A mapping; a key with nothing behind it is an empty one."""
 Listing = Annotated[T, BeforeValidator(_list)]
 """A list, kept as a tuple."""
+Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": ["string", "number", "boolean"]})]
+
+
+class Thing(Record):
+    """What stands in a description by itself, so that problems of its own can be accepted beside it."""
+
+    accepted: Table[dict[Word, Reason]] = Field(default_factory=dict)
+    """Code of a problem: why it is accepted here."""

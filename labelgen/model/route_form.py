@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, GetJsonSchemaHandler, WithJsonSchem
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema
 
-from labelgen.model.record import Record, Table
+from labelgen.model.record import Table, Thing
 from labelgen.model.scalars import Id, Word
 from labelgen.places import Path
 
@@ -25,7 +25,7 @@ Lies = dict[Word, Annotated[str, BeforeValidator(_any), WithJsonSchema({"enum": 
 """Lever, by its id or as it is painted: how it lies."""
 
 
-class Route(Record):
+class Route(Thing):
     levers: Table[Lies] = Field(default_factory=dict)
     number: Id | None = None
     """Of its button; left out: the lowest that is free, in the order of the description."""

@@ -100,6 +100,24 @@ def _within(low: float, high: float) -> AfterValidator:
     return AfterValidator(lambda value: _bounded(value, low, high))
 
 
+MOST_ADDRESSES = 2044
+"""Of digital accessories: 511 decoders of four. Common practice of guides, no source."""
+
+
+def _addresses(value: Any) -> Any:
+    """`17`, or `17-20`."""
+    if isinstance(value, tuple):
+        return value
+    parts = [part.strip() for part in value.split("-")] if isinstance(value, str) else []
+    if not 1 <= len(parts) <= 2 or not all(part.isascii() and part.isdecimal() and len(part) < 6 for part in parts):
+        raise complaint("bad-number", f"{what(value)} is no address", "Write one, or the first and the last: 17-20.")
+    first, last = int(parts[0]), int(parts[-1])
+    if not 1 <= first <= last <= MOST_ADDRESSES:
+        hint = f"Addresses of accessories are 1 to {MOST_ADDRESSES}, the lower one first."
+        raise complaint("out-of-range", f"{value} is no run of addresses", hint)
+    return first, last
+
+
 LONGEST_MM = 100_000
 """100 m: no baseboard, strip or wire of a model railway is longer."""
 
@@ -122,9 +140,15 @@ Coordinate = Annotated[Decimal, _within(-LONGEST_MM, LONGEST_MM)]
 """Millimetres (or squares, on a panel) from an origin."""
 Length = Annotated[Decimal, _within(0, LONGEST_MM)]
 Positive = Annotated[Decimal, _within(0.001, LONGEST_MM)]
+Stretch = Annotated[Decimal, _within(0.9, 1.1)]
+"""Of a printer: nobody keeps one that is off by a tenth, and 100 is meant as a percentage."""
 Ways = Annotated[Count, _within(1, 200)]
 Way = Annotated[Count, _within(1, 200)]
 EntryLimit = Annotated[Count, _within(1, 20)]
+Tiers = Annotated[Count, _within(1, 4)]
+"""Rows of ways, one above the other, in one strip."""
+Addresses = Annotated[tuple[int, int], BeforeValidator(_addresses), WithJsonSchema({"type": ["string", "integer"]})]
+"""Of an accessory decoder: one address, or the first and last of a run."""
 Pins = Annotated[Count, _within(1, 20)]
 """Of a plug, that one wire takes."""
 FirstRow = Annotated[Count, _within(1, 20_000)]

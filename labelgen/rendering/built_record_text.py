@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from typing import Any
 
-from labelgen.model.built_record import BuiltGroup, BuiltRecord, BuiltWire, PrintedLabel
+from labelgen.model.built_labels import MadeLabel, PrintedLabel
+from labelgen.model.built_record import BuiltGroup, BuiltRecord, BuiltWire
 from labelgen.model.built_record_form import FORMAT, HEADER, checksum, written
 
 
@@ -20,7 +21,13 @@ def built_record_bytes(record: BuiltRecord) -> bytes:
         "matrices": [{"id": one.id, "panel": one.panel, "supply": one.supply} for one in record.matrices],
         "routes": [{"name": one.name, "number": one.number, "matrix": one.matrix} for one in record.routes],
         "retired": [_wire(wire) for wire in record.retired],
-        "made": [{"only": record.made_only, "board": record.made_board}],
+        "made": [{"only": record.made_only, "board": record.made_board, "changed": int(record.made_changed)}],
+        "made_labels": [_made(one) for one in record.made],
+        "made_sheets": [
+            {"use": one.use, "stock": one.stock, "first": one.first, "following": one.following}
+            for one in record.made_sheets
+        ],
+        "sheets": [{"use": one.use, "stock": one.stock, "following": one.following} for one in record.sheets],
         "printed": [_label(label) for label in record.printed],
     }
     body = "".join(_section(name, items) for name, items in sections.items())
@@ -49,6 +56,18 @@ def _wire(wire: BuiltWire) -> dict[str, Any]:
     }
 
 
-def _label(label: PrintedLabel) -> dict[str, str]:
-    more = {"fingerprint": label.fingerprint, "issue": label.issue}
-    return {"kind": label.kind, "label": label.label, **{key: text for key, text in more.items() if text}}
+def _made(one: MadeLabel) -> dict[str, Any]:
+    """What is new as it is, and behind it what it was; of a label that is no more the latter alone."""
+    was = {"was": _label(one.was)} if one.was is not None else {}
+    return {**(_label(one.now) if one.now is not None else {}), **was}
+
+
+def _label(label: PrintedLabel) -> dict[str, Any]:
+    more = {
+        "fingerprint": label.fingerprint,
+        "issue": label.issue,
+        "board": label.board,
+        "says": label.says,
+        "holes": label.holes,
+    }
+    return {"kind": label.kind, "label": label.label, **{key: said for key, said in more.items() if said}}

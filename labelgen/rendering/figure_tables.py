@@ -1,24 +1,36 @@
 """Electrical figures as tables for the terminal."""
 
-from labelgen.model.figures import Figures, LoadFigure, ThrowFigure
+from collections.abc import Iterator
+
+from labelgen.model.figures import BankFigure, Figures, LoadFigure, ThrowFigure
+from labelgen.model.lamp_resistors import LampResistor
 from labelgen.rendering.terminal_tables import print_table
 
 THROWS = ("throw", "lie", "supply", "stored J", "loop ohms", "peak A", "ms", "each coil: J, share", "")
-LOADS = ("load", "supply", "A", "V", "lost V")
+BANKS = ("supply", "stored J", "full after s", "throws a minute", "weakest", "coil", "J", "share")
+MENDS = ("supply", "what would help", "weakest coil then", "J", "share")
+LOADS = ("load", "supply", "A", "V", "lost V", "")
+RESISTORS = ("lamps", "supply", "resistor", "at", "mA", "burns W", "rated W")
 
 
 def print_figures(figures: Figures) -> None:
-    """Each throw with what its coils get, then each steady load; what the description gives no figures for is left out.
+    """Each throw with what its coils get, each bank, what would help its weakest throw, each load, each resistor.
 
-    Length that is not known counts for nothing, and is said.
+    What the description gives no figures for is left out. Length that is not known counts for nothing, and is said.
     """
     if figures.throws:
         print_table(THROWS, [_throw(throw) for throw in figures.throws], right={3, 4, 5, 6})
+    if figures.banks:
+        print_table(BANKS, [_bank(bank) for bank in figures.banks], right={1, 2, 3, 6, 7})
+        mends = [row for bank in figures.banks for row in _mends(bank)]
+        print_table(MENDS, mends, right={3, 4})
     if figures.loads:
         print_table(LOADS, [_load(load) for load in figures.loads], right={2, 3, 4})
     totals = [(supply.supply, f"{supply.amps:.2f}") for supply in figures.supplies]
     if totals:
         print_table(("supply", "gives A in all"), totals, right={1})
+    if figures.resistors:
+        print_table(RESISTORS, [resistor_row(one) for one in figures.resistors], right={4, 5, 6})
 
 
 def _throw(throw: ThrowFigure) -> tuple[str, ...]:
@@ -36,6 +48,44 @@ def _throw(throw: ThrowFigure) -> tuple[str, ...]:
     )
 
 
+def _bank(bank: BankFigure) -> tuple[str, ...]:
+    coil = bank.weakest.weakest
+    a_minute = bank.throws_a_minute
+    return (
+        bank.supply,
+        f"{bank.stored_joules:.2f}",
+        "?" if bank.seconds_to_full is None else f"{bank.seconds_to_full:.1f}",
+        "?" if a_minute is None else f"{a_minute:.0f}",
+        f"{bank.weakest.shown} {bank.weakest.lie}",
+        f"{coil.device}.{coil.terminal}",
+        f"{coil.joules:.2f}",
+        f"{coil.share:.0%}",
+    )
+
+
+def _mends(bank: BankFigure) -> Iterator[tuple[str, ...]]:
+    for mend in bank.mends:
+        yield bank.supply, mend.words, mend.device, f"{mend.joules:.2f}", f"{mend.share:.0%}"
+
+
 def _load(load: LoadFigure) -> tuple[str, ...]:
     where = f"{load.device}.{load.terminal}"
-    return (where, load.supply, f"{load.amps:.3f}", f"{load.volts:.2f}", f"{load.drop_volts:.2f}")
+    note = "a train that takes all" if load.train else ""
+    return (where, load.supply, f"{load.amps:.3f}", f"{load.volts:.2f}", f"{load.drop_volts:.2f}", note)
+
+
+def resistor_row(one: LampResistor) -> tuple[str, ...]:
+    """Device and lamps, supply, ohms, where it is soldered in, milliamps, watts that it burns, watts to buy."""
+    lamps = " ".join((one.device, *one.lamps))
+    if one.resistor is None:
+        return (lamps, one.supply, "none: in series with the motor" if one.in_series else "not enough volts", *[""] * 4)
+    found = one.resistor
+    return (
+        lamps,
+        one.supply,
+        f"{float(found.ohms):g} Ω",
+        one.at,
+        f"{float(found.amps * 1000):.2f}",
+        f"{float(found.watts):.3f}",
+        "more than 10" if found.rating_watts is None else str(found.rating_watts),
+    )

@@ -5,7 +5,7 @@ import errno
 import os
 import stat
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -14,6 +14,7 @@ from labelgen.rendering.made_list import (
     is_plain_file,
     made_in,
     made_list_bytes,
+    mark_of,
     remove_if_empty,
     second_name,
     sync_folder,
@@ -21,6 +22,8 @@ from labelgen.rendering.made_list import (
     write_durably,
 )
 
+_MARKED = f"{MADE_LIST}-marked"
+"""The list with the marks, until it takes its place."""
 _AT_FDCWD, _RENAME_EXCHANGE = -100, 2
 """Linux renameat2(2)."""
 _CANNOT_HERE = {
@@ -50,7 +53,7 @@ def make_new(target: Path, files: Mapping[str, bytes]) -> None:
     staging = staging_beside(target)
     staging.mkdir()
     try:
-        _stage(staging, files, target, ())
+        _stage(staging, files, target, {})
         staging.rename(target)
     except BaseException:
         discard(staging, target)
@@ -58,10 +61,10 @@ def make_new(target: Path, files: Mapping[str, bytes]) -> None:
     sync_folder(target.parent)
 
 
-def try_exchange(target: Path, files: Mapping[str, bytes], kept: Iterable[str]) -> bool:
+def try_exchange(target: Path, files: Mapping[str, bytes], kept: Mapping[str, str]) -> bool:
     """Replaces a folder that holds nothing but our files, in one step; False, and nothing done, where that cannot be.
 
-    `kept`: names of files that the new folder takes over from the old one.
+    `kept`: names and marks of files that the new folder takes over from the old one.
     """
     staging = staging_beside(target)
     try:
@@ -97,14 +100,19 @@ def exchange(one: Path, other: Path) -> None:
         raise OSError(number, os.strerror(number), str(other))
 
 
-def _stage(staging: Path, files: Mapping[str, bytes], target: Path, kept: Iterable[str]) -> None:
-    """The list of what is made comes first, so that what an interrupted run leaves behind can be cleared by it."""
-    kept = tuple(kept)
-    write_durably(staging / MADE_LIST, made_list_bytes({*files, *kept}))
+def _stage(staging: Path, files: Mapping[str, bytes], target: Path, kept: Mapping[str, str]) -> None:
+    """A list of what is made comes first, so that what an interrupted run leaves behind can be cleared by it.
+
+    The list with the marks takes its place when all is there: until then a file is ours however little is in it.
+    """
+    write_durably(staging / MADE_LIST, made_list_bytes(dict.fromkeys([*files, *kept], "")))
     for name, content in files.items():
         write_durably(staging / name, content)
     for name in kept:
         second_name(target / name, staging / name)
+    marked = staging / _MARKED
+    write_durably(marked, made_list_bytes({**kept, **{name: mark_of(content) for name, content in files.items()}}))
+    marked.replace(staging / MADE_LIST)
     sync_folders(staging)
 
 
@@ -129,8 +137,10 @@ def discard(staging: Path, target: Path) -> None:
         remove_if_empty(staging, made)
         _hand_over(staging, target)
         remove_if_empty(staging, (str(path.relative_to(staging) / "x") for path in staging.rglob("*")))
-        if [left.name for left in staging.iterdir()] == [MADE_LIST]:
-            (staging / MADE_LIST).unlink()
+        lists = [left for left in staging.iterdir() if left.name in (MADE_LIST, _MARKED)]
+        if len(lists) == len(list(staging.iterdir())):
+            for left in lists:
+                left.unlink()
         staging.rmdir()
 
 
@@ -138,6 +148,6 @@ def _hand_over(staging: Path, target: Path) -> None:
     """Moves what is not ours to the same place of the folder that is there now, unless something stands there."""
     for left in sorted(path for path in staging.rglob("*") if path.is_symlink() or not path.is_dir()):
         there = target / left.relative_to(staging)
-        if left.name != MADE_LIST and target.is_dir() and not os.path.lexists(there):
+        if left.name not in (MADE_LIST, _MARKED) and target.is_dir() and not os.path.lexists(there):
             there.parent.mkdir(parents=True, exist_ok=True)
             left.rename(there)

@@ -16,6 +16,7 @@ from labelgen.rendering.made_list import (
     MADE_LIST,
     is_plain_file,
     made_list_bytes,
+    mark_of,
     remove_if_empty,
     second_name,
     sync_folders,
@@ -26,11 +27,15 @@ PREFIX = ".labelgen-making-"
 _GO, _BACK, _PLAN = "go", "back", "plan.json"
 
 
-def replace_files(target: Path, files: Mapping[str, bytes], made: Iterable[str], gone: Iterable[str]) -> None:
-    """Writes `files`, removes `gone`, and lists `made` as ours. OSError: then everything is as before."""
+def replace_files(target: Path, files: Mapping[str, bytes], kept: Mapping[str, str], gone: Iterable[str]) -> None:
+    """Writes `files`, removes `gone`, and lists the files and `kept`, names and marks, as ours.
+
+    OSError: then everything is as before.
+    """
     journal = target / f"{PREFIX}{os.getpid()}"
     journal.mkdir()
     try:
+        made = {**kept, **{name: mark_of(content) for name, content in files.items()}}
         _stage(journal, target, {**files, MADE_LIST: made_list_bytes(made)}, tuple(gone))
     except BaseException:
         _clear(journal)

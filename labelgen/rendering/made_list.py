@@ -1,26 +1,56 @@
 """The list, inside an output folder, of the files that labelgen made there: no others are replaced or removed."""
 
 import os
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
+from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
 MADE_LIST = ".labelgen-made"
-_HEAD = "# Made by labelgen, which replaces and removes these files here and no others.\n"
+_HEAD = "# Made by labelgen, which replaces and removes these files, while they are as it made them, and no others.\n"
+_MARK = re.compile(r"([0-9a-f]{64})  (.+)", re.DOTALL)
+"""A line with the file's SHA-256 before its name, in the form that `sha256sum` writes."""
 
 
-def made_list_bytes(names: Iterable[str]) -> bytes:
-    """The list as it is written: one name a line, with `/` between folders, sorted."""
-    return (_HEAD + "".join(f"{name}\n" for name in sorted(names))).encode()
+def made_list_bytes(files: Mapping[str, str]) -> bytes:
+    """The list as it is written: name (with `/` between folders) and mark of each file, one a line, sorted by name.
+
+    A mark of "": the file is still being written, and is ours whatever is in it.
+    """
+    lines = (f"{mark}  {name}\n" if mark else f"{name}\n" for name, mark in sorted(files.items()))
+    return (_HEAD + "".join(lines)).encode()
 
 
-def made_in(folder: Path) -> frozenset[str]:
-    """The names on a folder's list; none when there is no list that can be read. Names that lead out are left out."""
+def mark_of(content: bytes) -> str:
+    """By which a file is known again. Line ends may have been changed on the way through version control."""
+    return sha256(content.replace(b"\r\n", b"\n")).hexdigest()
+
+
+def listed_in(folder: Path) -> dict[str, str]:
+    """Names on a folder's list, and their marks ("": none); nothing when there is no list that can be read.
+
+    Names that lead out are left out.
+    """
     listed = folder / MADE_LIST
     if listed.is_symlink() or not listed.is_file():
-        return frozenset()
-    lines = listed.read_bytes().decode("utf-8", "replace").split("\n")
-    return frozenset(line for line in lines if not line.startswith("#") and is_inside(line))
+        return {}
+    found: dict[str, str] = {}
+    for line in listed.read_bytes().decode("utf-8", "replace").split("\n"):
+        marked = _MARK.fullmatch(line)
+        mark, name = (marked[1], marked[2]) if marked else ("", line)
+        if not line.startswith("#") and is_inside(name):
+            found[name] = mark
+    return found
+
+
+def made_in(folder: Path) -> dict[str, str]:
+    """Those of the list that are still as we made them, or gone: a file that was changed since is the builder's."""
+    return {name: mark for name, mark in listed_in(folder).items() if _is_as_made(folder, name, mark)}
+
+
+def _is_as_made(folder: Path, name: str, mark: str) -> bool:
+    return not mark or not is_plain_file(folder, name) or mark_of((folder / name).read_bytes()) == mark
 
 
 def is_inside(name: str) -> bool:

@@ -10,7 +10,7 @@ from labelgen.places import Place
 from labelgen.problems import Problem
 from labelgen.rendering.folder_exchange import discard, make_new, staging_prefix, try_exchange
 from labelgen.rendering.folder_journal import PREFIX, recover, replace_files
-from labelgen.rendering.made_list import MADE_LIST, is_inside, is_plain_file, made_in
+from labelgen.rendering.made_list import MADE_LIST, is_inside, is_plain_file, listed_in, made_in
 
 _REASONS = {
     errno.ENOSPC: "there is no room left on the disk",
@@ -25,12 +25,13 @@ _REASONS = {
 }
 
 
-def write_folder(folder: Path, files: Mapping[str, bytes], *, whole: bool = True) -> list[Problem]:
+def write_folder(folder: Path, files: Mapping[str, bytes], *, whole: bool = True, inside: str = "") -> list[Problem]:
     """Writes the files (relative names with `/`) into a folder, which is made if its parent is there.
 
     A kill at any moment leaves the earlier files or the new ones, complete; where other files share the folder, the
-    next run completes what was interrupted. Only files that an earlier run made are replaced; `whole`: those that are
-    made no longer are removed. Codes: not-our-file, cannot-write. ValueError: a name that leads out of the folder.
+    next run completes what was interrupted. Only files that an earlier run made are replaced, and only as it left them;
+    `whole`: those that are made no longer are removed, of names that begin with `inside`. Codes: not-our-file,
+    cannot-write. ValueError: a name that leads out of the folder.
     """
     bad = [name for name in files if not is_inside(name)]
     if bad:
@@ -39,16 +40,18 @@ def write_folder(folder: Path, files: Mapping[str, bytes], *, whole: bool = True
     try:
         with _locked(target.parent) as alone:
             _clear_left_behind(target, alone=alone)
-            made = made_in(target)
-            problems = [_not_ours(folder, name) for name in _in_the_way(target, files, made)]
+            made, listed = made_in(target), listed_in(target)
+            problems = [_not_ours(folder, name, changed=name in listed) for name in _in_the_way(target, files, made)]
             if not problems:
-                _write(target, files, made, whole=whole)
+                gone = {name for name in made if whole and name.startswith(inside)}
+                _write(target, files, made, gone)
     except OSError as error:
         return [_cannot_write(folder, error)]
     return problems
 
 
-def _write(target: Path, files: Mapping[str, bytes], made: Set[str], *, whole: bool) -> None:
+def _write(target: Path, files: Mapping[str, bytes], made: Mapping[str, str], replaced: Set[str]) -> None:
+    """`replaced`: what is removed, unless it is made again."""
     if not os.path.lexists(target):
         make_new(target, files)
         return
@@ -56,11 +59,11 @@ def _write(target: Path, files: Mapping[str, bytes], made: Set[str], *, whole: b
         raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR))
     if not os.access(target, os.W_OK | os.X_OK):
         raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
-    earlier = sorted(name for name in made - files.keys() if is_plain_file(target, name))
-    kept, gone = ([], earlier) if whole else (earlier, [])
-    if _holds_only(target, made) and not _stands_in(target) and try_exchange(target, files, kept):
+    earlier = sorted(name for name in made.keys() - files.keys() if is_plain_file(target, name))
+    kept, gone = ({name: made[name] for name in earlier if (name in replaced) is out} for out in (False, True))
+    if _holds_only(target, made.keys()) and not _stands_in(target) and try_exchange(target, files, kept):
         return
-    replace_files(target, files, {*files, *kept}, gone)
+    replace_files(target, files, kept, gone)
 
 
 @contextmanager
@@ -117,7 +120,7 @@ def _is_alive(staging: Path) -> bool:
     return number != os.getpid()
 
 
-def _in_the_way(target: Path, files: Mapping[str, bytes], made: Set[str]) -> list[str]:
+def _in_the_way(target: Path, files: Mapping[str, bytes], made: Mapping[str, str]) -> list[str]:
     """Names of what stands where a file of ours should go, and was not made by us."""
     listed = target / MADE_LIST
     found = [MADE_LIST] if listed.is_symlink() or listed.is_dir() else []
@@ -151,10 +154,11 @@ def _stands_in(target: Path) -> bool:
         return False
 
 
-def _not_ours(folder: Path, name: str) -> Problem:
+def _not_ours(folder: Path, name: str, *, changed: bool) -> Problem:
+    why = "it was changed since labelgen made it" if changed else "labelgen did not make it"
     return Problem(
         code="not-our-file",
-        message=f"{folder / name} is in the way: labelgen did not make it, and so will not replace it",
+        message=f"{folder / name} is in the way: {why}, and so will not replace it",
         hint="Move it away or give it another name, or choose another folder with --into. Nothing was written.",
         place=Place(file=str(folder / name)),
     )

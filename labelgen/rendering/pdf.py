@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING, Any, cast
 
 from labelgen.lengths import POINTS_PER_MM as PT
 from labelgen.model.sheet import Document, Sheet
+from labelgen.rendering.pdf_letters import PdfLetters
+from labelgen.rendering.pdf_links import Lead, add_links, mark_stops
 from labelgen.rendering.pdf_pen import PdfPen
 from labelgen.typefaces import REGULAR, font
 
@@ -30,16 +32,18 @@ def pdf_bytes(document: Document) -> bytes:
     if not document.pages:
         raise ValueError(f"the document {document.title!r} has no pages")
     into = BytesIO()
-    canvas = _empty_canvas(into, document.title)
+    canvas = _empty_canvas(into, document)
+    letters = PdfLetters(canvas)
     for page in document.pages:
         canvas.setPageSize((page.width * PT, page.height * PT))
-        _paint_page(canvas, page)
+        mark_stops(canvas, page)
+        _paint_page(canvas, page, letters)
         canvas.showPage()
     canvas.save()
     return into.getvalue()
 
 
-def _empty_canvas(into: BytesIO, title: str) -> "Canvas":
+def _empty_canvas(into: BytesIO, document: Document) -> "Canvas":
     from reportlab import rl_config
     from reportlab.pdfgen.canvas import Canvas
 
@@ -49,13 +53,15 @@ def _empty_canvas(into: BytesIO, title: str) -> "Canvas":
         # The first font is ours: the preamble of every page would otherwise name Helvetica, which is not embedded.
         ours: Any = REGULAR  # the published types call this argument a number
         canvas = Canvas(into, pageCompression=1, invariant=1, pdfVersion=(1, 7), initialFontName=ours, lang="en")
-    canvas.setTitle(title)
+    canvas.setTitle(document.title)
     canvas.setCreator(CREATOR)
     canvas.setAuthor("")
-    canvas.setSubject("")
+    canvas.setSubject(document.about)
     canvas.setViewerPreference("PrintScaling", "None")
-    canvas.setViewerPreference("Duplex", "Simplex")
+    canvas.setViewerPreference("Duplex", "DuplexFlipLongEdge" if document.both_sides else "Simplex")
     canvas.setViewerPreference("DisplayDocTitle", "true")
+    if any(stop.bookmark for page in document.pages for stop in page.stops):
+        canvas.showOutline()
     _forget_the_date(canvas)
     return canvas
 
@@ -79,26 +85,39 @@ def _forget_the_date(canvas: "Canvas") -> None:
     class Undated(PDFInfo):
         def format(self, document: object) -> bytes:
             fields = {"Title": self.title, "Creator": self.creator, "Producer": self.producer}
+            fields |= {"Subject": self.subject} if self.subject else {}
             written: bytes = PDFDictionary({key: PDFString(text) for key, text in fields.items()}).format(document)
             return written
 
     document = cast("Any", canvas)._doc
     undated = Undated()
     undated.title, undated.creator = document.info.title, document.info.creator
+    undated.subject = document.info.subject
     document.info = undated
     document.signature = md5(CREATOR.encode(), usedforsecurity=False)
 
 
-def _paint_page(canvas: "Canvas", page: Sheet) -> None:
-    pen = PdfPen(canvas, page.height)
+def _correct(canvas: "Canvas", page: Sheet) -> None:
+    """Everything on the page as its correction says; in a PDF, y runs up from the foot of the page."""
+    correction = page.correction
+    if not correction.changes_nothing:
+        (across, down), (dx, dy) = correction.scale, correction.shift
+        canvas.transform(across, 0, 0, down, dx * PT, (page.height * (1 - down) - dy) * PT)
+
+
+def _paint_page(canvas: "Canvas", page: Sheet, letters: PdfLetters) -> None:
+    _correct(canvas, page)
+    leads: list[Lead] = []
+    pen = PdfPen(canvas, page.height, letters, leads)
     if page.window is not None:
         canvas.saveState()
         pen.clip(page.window)
         pen.draw_placed(page.placed)
         canvas.restoreState()
-        pen = PdfPen(canvas, page.height)  # what was set inside is forgotten with the clipping
+        pen = PdfPen(canvas, page.height, letters, leads)  # what was set inside is forgotten with the clipping
     else:
         pen.draw_placed(page.placed)
     for shape in page.marks:
         pen.draw(shape)
     pen.end_text()
+    add_links(canvas, leads)

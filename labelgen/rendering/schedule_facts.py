@@ -1,11 +1,15 @@
-"""What the schedule pages say, ready to be set: texts, relative links and colours. No markup is made here."""
+"""What the schedule's index and strip pages say, ready to be set: texts, links and colours. No markup is made here."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
 
 from labelgen.model.description import Description, Supply
-from labelgen.model.netlist import End, EndKind, Function, LeverPlan, Netlist, Side, StripPlan, WayPlan, Wire
-from labelgen.standards.colour_letters import COLOURS, Colour, letters_of
+from labelgen.model.netlist import EndKind, Function, LeverPlan, Netlist, Side, StripPlan, WayPlan, Wire
+from labelgen.rendering.page_addresses import PageAddresses
+from labelgen.rendering.page_wires import EndFacts, Issues, Link, PageWires
+from labelgen.standards.trade_words import said
 
 SUPPLY_WORDS = {
     "pulse": "pulse supply (capacitor bank)",
@@ -17,29 +21,13 @@ SUPPLY_WORDS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Link:
-    """A text, and the page that it leads to; "" when it leads nowhere."""
+class Hanging:
+    """How a strip lies before the eyes of one who looks up at it from below, turned so that its ways run downward."""
 
-    text: str
-    href: str = ""
-    words: str = ""
-    """What the thing is called besides."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WireFacts:
-    """A wire as it is seen from one of its ends."""
-
-    number: str
-    head: str
-    function: Function
-    colours: tuple[Colour, ...]
-    size: str
-    far: Link
-    link: bool
-    length: int | None
-    holes: tuple[str, ...]
-    note: str
+    panel: Literal["left", "right"] = "left"
+    """On which hand its panel side is."""
+    front: Literal["up", "down", "left", "right", ""] = ""
+    """Where the board's front edge is; "" where that is not known."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,38 +43,39 @@ class Swap:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WayFacts:
     way: WayPlan
-    function: Function | None
-    panel: tuple[WireFacts, ...]
-    layout: tuple[WireFacts, ...]
-    swap: Swap | None = None
+    panel: list[EndFacts]
+    layout: list[EndFacts]
+    swap: Swap | None
+    bridged: str
+    """The other ways of its bar."""
+    tier: bool
+    """A further row of the strip begins with it."""
+
+    @property
+    def shows(self) -> bool:
+        return self.way.state == "used" or bool(self.panel or self.layout)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StripFacts:
     id: str
+    href: str
     shown: str
     name: str
-    board: str
+    board: Link
     supplies: tuple[str, ...]
     bridges: tuple[str, ...]
+    tiers: int
     ways: int
     busy: int
     """Ways that are not spare and not kept free."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeverFacts:
-    shown: str
-    name: str
-    spare: bool
-    works: tuple[Link, ...]
-    ways: tuple[Link, ...]
+    issues: tuple[str, ...] = ()
+    """Of its labels: `marker B`, `tag A`; none where they are not known."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SupplyFacts:
-    shown: str
-    name: str
+    link: Link
     kind: str
     figures: tuple[str, ...]
 
@@ -103,66 +92,74 @@ class Total:
     unknown: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
     """Answers what the pages ask of one railway."""
 
-    description: Description
-    netlist: Netlist
+    def __init__(self, description: Description, netlist: Netlist, issues: Issues) -> None:
+        self.description, self.netlist, self.issues = description, netlist, issues
+        self.addresses = PageAddresses(description, netlist)
+        self.wires = PageWires(description, netlist, self.addresses, issues)
 
+    def says(self, text: str) -> str:
+        """A text of ours in the trade words that are wanted."""
+        return said(text, self.description.words)
+
+    @cached_property
     def strips(self) -> list[StripFacts]:
-        return [self.strip(strip) for strip in self.netlist.strips]
+        return [self._strip(strip) for strip in self.netlist.strips]
 
-    def strip(self, strip: StripPlan) -> StripFacts:
+    def _strip(self, strip: StripPlan) -> StripFacts:
         written = self.description.strips.get(strip.id)
         return StripFacts(
             id=strip.id,
+            href=self.addresses.of_thing(EndKind.WAY, strip.id),
             shown=strip.shown,
             name=written.name if written else "",
-            board=self._board(strip.board),
+            board=self.board(strip.board),
             supplies=strip.supplies,
             bridges=tuple(" + ".join(map(str, ways)) for ways in strip.bridges),
+            tiers=strip.tiers,
             ways=len(strip.ways),
             busy=sum(way.state not in ("spare", "kept") for way in strip.ways),
+            issues=self.in_force(strip.id, markers="marker", tags="tag"),
         )
 
+    def in_force(self, thing: str, **labels: str) -> tuple[str, ...]:
+        """The issues of a thing's labels: kind of label, and what it is called."""
+        known = ((word, self.issues.get((kind, thing), "")) for kind, word in labels.items())
+        return tuple(f"{word} {issue}" for word, issue in known if issue)
+
     def ways(self, strip: StripPlan) -> list[WayFacts]:
+        row = -(-len(strip.ways) // strip.tiers)
         return [
             WayFacts(
                 way=way,
-                function=self.netlist.functions.get(way.function),
-                panel=tuple(self._wire(wire, strip, way) for wire in way.entry(Side.PANEL)),
-                layout=tuple(self._wire(wire, strip, way) for wire in way.entry(Side.LAYOUT)),
+                panel=self.wires.at_way(strip.id, way, Side.PANEL),
+                layout=self.wires.at_way(strip.id, way, Side.LAYOUT),
                 swap=_swap(way, strip),
+                bridged=", ".join(
+                    str(other) for bar in strip.bridges if way.number in bar for other in bar if other != way.number
+                ),
+                tier=way.number > 1 and way.number % row == 1,
             )
             for way in strip.ways
         ]
 
-    def levers(self) -> list[LeverFacts]:
-        return [
-            LeverFacts(
-                shown=lever.shown,
-                name=lever.name,
-                spare=lever.spare,
-                works=tuple(
-                    Link(text=self.netlist.shown_id(device), words=self._device_name(device))
-                    for device in lever.devices
-                ),
-                ways=tuple(self._ways_of(lever)),
-            )
-            for lever in self.netlist.levers
-        ]
+    def board(self, board: str | None) -> Link:
+        """By its name, with what is painted on it besides."""
+        written = self.description.boards.get(board or "")
+        shown = self.netlist.shown_id(board or "")
+        name = written.name if written else ""
+        return Link(text=name or shown, href=self.addresses.of_board(board), words=shown if name else "")
 
-    def supplies(self) -> list[SupplyFacts]:
-        return [
-            SupplyFacts(
-                shown=self.netlist.shown_id(id_),
-                name=supply.name,
-                kind=SUPPLY_WORDS[supply.kind],
-                figures=tuple(_figures(supply)),
-            )
-            for id_, supply in self.description.supplies.items()
-        ]
+    def supplies(self, ids: Iterable[str]) -> list[SupplyFacts]:
+        given = self.description.supplies
+        return [self._supply(id_, given[id_]) for id_ in ids if id_ in given]
+
+    def _supply(self, id_: str, supply: Supply) -> SupplyFacts:
+        page = self.addresses.of_thing(EndKind.SUPPLY, id_)
+        link = Link(text=self.netlist.shown_id(id_), href=f"{page}#{thing_anchor('supply', id_)}", words=supply.name)
+        return SupplyFacts(link=link, kind=self.says(SUPPLY_WORDS[supply.kind]), figures=tuple(_figures(supply)))
 
     def totals(self) -> list[Total]:
         """One for each function that is used, in the order of the functions, then one of all."""
@@ -177,56 +174,23 @@ class Facts:
         used = {wire.function for wire in wires} | {way.function for way in ways}
         return [function for name, function in self.netlist.functions.items() if name in used]
 
-    def _wire(self, wire: Wire, strip: StripPlan, way: WayPlan) -> WireFacts:
-        here = (EndKind.WAY, strip.id, str(way.number))
-        far = wire.finish if wire.start.point == here else wire.start
-        return WireFacts(
-            number=str(wire.number),
-            head=wire.head,
-            function=self.netlist.functions[wire.function],
-            colours=colours_of(wire.colour),
-            size=wire.size,
-            far=Link(text=far.shown, href=self._href(far, strip), words=self._end_name(far)),
-            link=wire.link,
-            length=wire.length,
-            holes=tuple(self.netlist.shown_id(hole) for hole in wire.holes),
-            note=wire.note,
-        )
-
-    def _href(self, end: End, here: StripPlan) -> str:
-        if end.kind is not EndKind.WAY:
-            return ""
-        page = "" if end.thing == here.id else f"../{end.thing}/index.html"
-        return f"{page}#way-{end.terminal}"
-
-    def _end_name(self, end: End) -> str:
-        if end.kind is EndKind.LEVER:
-            return next((lever.name for lever in self.netlist.levers if lever.id == end.thing), "")
-        if end.kind is EndKind.SUPPLY:
-            supply = self.description.supplies.get(end.thing)
-            return supply.name if supply else ""
-        return self._device_name(end.thing) if end.kind is EndKind.DEVICE else ""
-
-    def _device_name(self, device: str) -> str:
-        written = self.description.points.get(device) or self.description.devices.get(device)
-        return written.name if written else ""
-
-    def _board(self, board: str | None) -> str:
-        written = self.description.boards.get(board or "")
-        return (written.name if written else "") or self.netlist.shown_id(board or "")
-
-    def _ways_of(self, lever: LeverPlan) -> Iterable[Link]:
+    def ways_of(self, lever: LeverPlan) -> Iterable[Link]:
         """One for each group of each circuit that the lever works."""
         for circuit in self.netlist.circuits:
-            if circuit.lever != lever.id:
-                continue
-            for group in circuit.groups:
+            for group in circuit.groups if circuit.lever == lever.id else ():
                 numbers = sorted(group.ways.values())
                 strip = self.netlist.shown_id(group.strip)
                 text = ", ".join(f"{strip}.{number}" for number in numbers)
                 if len(numbers) > 2 and numbers[-1] - numbers[0] == len(numbers) - 1:
                     text = f"{strip}.{numbers[0]} to {numbers[-1]}"
-                yield Link(text=text, href=f"{group.strip}/index.html#way-{numbers[0]}" if numbers else "")
+                page = self.addresses.of_thing(EndKind.WAY, group.strip)
+                if numbers:
+                    yield Link(text=text, href=f"{page}#way-{numbers[0]}")
+
+
+def thing_anchor(kind: str, thing: str) -> str:
+    """Of a device, supply, route or hole as a whole; ids are fit for it as they are."""
+    return f"{kind}-{thing}"
 
 
 def _swap(way: WayPlan, strip: StripPlan) -> Swap | None:
@@ -240,11 +204,6 @@ def _device_heads(way: WayPlan) -> str:
     """The wires of a way that lead to the device itself, and not along the strip."""
     wires = [w for w in (*way.panel, *way.layout) if EndKind.DEVICE in (w.start.kind, w.finish.kind) and w.stem]
     return ", ".join(dict.fromkeys(wire.head for wire in wires)) or way.head
-
-
-def colours_of(letters: str) -> tuple[Colour, ...]:
-    """The colour or colours that the letters name; none when they name none."""
-    return tuple(COLOURS[each] for each in letters_of(letters) or ())
 
 
 def _figures(supply: Supply) -> Iterable[str]:

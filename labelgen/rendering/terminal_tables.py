@@ -10,7 +10,7 @@ from rich.text import Text
 
 from labelgen.model.netlist import End, Netlist, Wire
 from labelgen.model.record_changes import Changes
-from labelgen.model.sheet import Stock
+from labelgen.model.sheet import ROLL, Stock
 
 UNWATCHED_WIDTH = 240
 """Columns of a table that goes into a file or another program: nothing is folded."""
@@ -45,8 +45,8 @@ def print_stocks(stocks: Sequence[Stock]) -> None:
     rows = [
         (
             stock.id,
-            f"{stock.columns} × {stock.rows}",
-            f"{stock.width:g} × {stock.height:g}",
+            "roll" if stock.paper == ROLL else f"{stock.columns} × {stock.rows}",
+            f"{stock.width:g} × {stock.height:g}{' round' * (stock.shape == 'round')}",
             f"{stock.pitch_x:g} × {stock.pitch_y:g}",
             f"{stock.left:g} / {stock.top:g}",
         )

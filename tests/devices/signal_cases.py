@@ -89,7 +89,7 @@ SIGNAL_CASES = [
             7B A1.2/layout > S7.M2
             7L A1.3/layout > S7.L
             F DC.feed > L7.P
-            L L7.P > A1.3/layout
+            F L7.P > A1.3/layout
             C DC.return > L7.M
             C DC.return > S7.C
         """,

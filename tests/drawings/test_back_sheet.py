@@ -14,7 +14,7 @@ from labelgen.drawings.back_sheet import LEGEND, back_drawings
 from labelgen.drawings.back_wires import free_wires
 from labelgen.lengths import Point, Rectangle
 from labelgen.making import Checked
-from labelgen.model.drawing import Drawing, Text
+from labelgen.model.drawing import Drawing, Outline, Text
 from labelgen.model.look import Look
 from labelgen.pipeline import check_file
 from labelgen.standards.paper_sizes import PAPERS
@@ -254,3 +254,39 @@ def test_things_beside_a_lever_without_lamp_holes_are_listed(tmp_path: Path) -> 
     heads = [[soldered.wire.head for contact in lamp.contacts for soldered in contact.wires] for lamp in lamps]
     assert heads == [["1Ln", "1C"], ["1Lr", "1C"]]
     assert all(s.far.thing == "S1" for lamp in lamps for contact in lamp.contacts for s in contact.wires)
+
+
+BUTTONS = """
+railway: Marram Quay
+boards: {B1: {size: [1200, 600]}}
+supplies: {PULSE: {kind: pulse, board: B1}}
+strips: {S1: {board: B1, ways: 24}}
+levers: {5: {type: buttons}, 6: {type: stud}}
+points:
+  P4: {kind: three-way, board: B1}
+  P5: {board: B1}
+  P6: {board: B1}
+devices: {PROBE: {kind: probe, panel: BOX}}
+panels: {BOX: {size: [200, 120], levers: {"4": [6, 5], "5": [14, 5], "6": [10, 9]}}}
+"""
+
+
+def test_each_button_of_a_lever_has_its_contact_and_a_link_to_the_feed_of_the_one_before(tmp_path: Path) -> None:
+    checked = described(BUTTONS, tmp_path)
+    parts = {part.mark: part for part in parts_of(checked)}
+    assert list(parts) == ["L4LEFT", "L4CENTRE", "L4RIGHT", "L5N", "L5R", "L6N", "L6R"]
+    named = {mark: [contact.tab.contact for contact in part.contacts] for mark, part in parts.items()}
+    assert named["L4CENTRE"] == ["F", "centre"]
+    assert named["L6N"] == ["N"]
+    fed = {mark: bool(part.contacts[0].wires) for mark, part in parts.items() if len(part.contacts) == 2}
+    assert fed == {"L4LEFT": True, "L4CENTRE": False, "L4RIGHT": False, "L5N": True, "L5R": False}
+    assert all(part.contacts[-1].wires for part in parts.values())
+    links = [
+        shape.runs[0] for shape in sheet(checked).shapes if isinstance(shape, Outline) and shape.stroke == "#000000"
+    ]
+    for one, other in (("L4LEFT", "L4CENTRE"), ("L4CENTRE", "L4RIGHT"), ("L5N", "L5R")):
+        ends = [parts[mark].at + parts[mark].contacts[0].tab.at for mark in (one, other)]
+        assert any((run[0], run[-1]) == tuple((at.x, at.y) for at in ends) for run in links), (one, other)
+    pages, _ = back_list(checked.description, checked.netlist, LOOK, PAPERS["a4"], "BOX")
+    said = [text for page in pages for text in words(page)]
+    assert {"link from F of L4LEFT", "link from F of L4CENTRE", "link from F of L5N"} <= set(said)

@@ -1,5 +1,6 @@
 """How a fascia reads from where the operator stands: heights by visual angle, contrast by WCAG, ink on the paper."""
 
+from dataclasses import replace
 from io import BytesIO
 from itertools import pairwise
 from math import atan, degrees, hypot
@@ -10,18 +11,25 @@ import pdfplumber
 import pypdfium2
 import pytest
 from panel_railway import HARBOUR, drawn, fascia, harbour_levers, ink_of, lever, text_ink, text_of, texts
+from shapely.geometry import LineString, Polygon, box
 from shapely.geometry import Point as Dot
 
+from labelgen.drawings.fascia import fascia_drawings
 from labelgen.drawings.fascia_bleed import with_bleed
 from labelgen.drawings.fascia_style import DARK, LIGHT, MONO, MONO_DARK, Style, track_width
 from labelgen.imposition.tiling import tile
 from labelgen.lengths import POINTS_PER_MM
+from labelgen.model.description import Description
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline
 from labelgen.model.look import Look
+from labelgen.model.netlist import Netlist
 from labelgen.model.panel_form import Panel
 from labelgen.model.sheet import Document, Placed, Sheet
+from labelgen.reading.data_readers import built_in_hardware
 from labelgen.rendering.pdf import pdf_bytes
+from labelgen.standards.colour_letters import COLOURS
 from labelgen.standards.paper_sizes import PAPERS
+from labelgen.typefaces import FACES
 
 
 def pdf_of(drawing: Drawing) -> bytes:
@@ -292,7 +300,7 @@ def test_nothing_but_the_ground_reaches_the_edge() -> None:
         assert bottom < 159
 
 
-def test_a_lever_in_a_slot_shows_the_slot_and_has_no_ring() -> None:
+def test_a_lever_in_a_slot_has_a_ring_that_follows_the_slot() -> None:
     keys = {"5": {"colour": "red"}}
     drawing, problems = fascia([lever("5")], levers_keys=keys, hardware={"5": "passing-lever"}, **RING)
     assert problems == []
@@ -300,6 +308,69 @@ def test_a_lever_in_a_slot_shows_the_slot_and_has_no_ring() -> None:
     (slot,) = (s for s in drawing.shapes if isinstance(s, Box) and s.height == 26)  # layouts/hardware/passing-lever
     assert (slot.x + slot.width / 2, slot.y + slot.height / 2) == (50, 30)
     assert not [s for s in drawing.shapes if isinstance(s, Circle) and s.radius > 5]
+    (ring,) = (s for s in drawing.shapes if isinstance(s, Box) and s.stroke == COLOURS["RD"].paint)
+    core = LineString([(50, 19), (50, 41)])  # 30 mm are covered, 8 mm wide: the slot and 2 mm all round
+    outline = box(ring.x, ring.y, ring.x + ring.width, ring.y + ring.height)
+    assert ring.radius == ring.width / 2
+    assert outline.bounds == pytest.approx(core.buffer(4 + 0.45).bounds)
+
+
+def test_the_two_colours_of_a_slot_are_its_upper_and_its_lower_half() -> None:
+    for slot, turned in (("up", False), ("left", True)):
+        keys = {"5": {"colour": "blue/black", "normal": slot}}
+        plan = replace(lever("5"), normal=slot)
+        drawing, _ = fascia([plan], levers_keys=keys, hardware={"5": "passing-lever"}, **RING)
+        assert drawing is not None
+        halves = [Polygon(s.runs[0]) for s in drawing.shapes if isinstance(s, Outline) and s.fill]
+        core = LineString([(39, 30), (61, 30)] if turned else [(50, 19), (50, 41)])
+        band = core.buffer(4.9, quad_segs=200).difference(core.buffer(4, quad_segs=200))
+        assert halves[0].union(halves[1]).symmetric_difference(band).area < 0.002 * band.area
+        assert halves[0].bounds[3] == halves[1].bounds[1] == 30
+
+
+def test_what_an_exit_leads_to_stands_straight_on_from_its_arrow() -> None:
+    panel: dict[str, Any] = {"size": [240, 60], "tracks": {"main": [[4, 3], [20, 3]]}, "exits": {"to Ness": [4, 3]}}
+    ink = text_ink(text_of(drawn([lever("1")], **panel, levers={"1": [12, 3]}), "to Ness"))
+    assert ink.bounds[2] < 40
+    assert abs((ink.bounds[1] + ink.bounds[3]) / 2 - 30) < 1
+
+
+def test_a_lamp_that_stands_on_nothing_says_what_it_shows() -> None:
+    panel: dict[str, Any] = {
+        "size": [160, 60],
+        "levers": {"1": [3, 3]},
+        "lamps": {"BANK": [8, 3], "CAB": [[11, 3], [12, 3]]},
+    }
+    given = {
+        "railway": "x",
+        "panels": {"HARBOUR": panel},
+        "supplies": {"BANK": {"kind": "pulse"}, "CAB": {"kind": "track"}},
+    }
+    description = Description.model_validate(given).with_parts(built_in_hardware())
+    netlist = Netlist(railway="x", circuits=(), strips=(), levers=(lever("1"),), wires=(), functions={})
+    drawings, problems = fascia_drawings(description, netlist, Look())
+    assert problems == []
+    written = {text.text: text_ink(text) for text in texts(drawings["HARBOUR"])}
+    assert written["BANK ready"].distance(Dot(80, 30)) < 4
+    assert written["CAB"].distance(Dot(120, 30)) < 4
+
+
+def test_numbers_stay_large_where_one_of_them_finds_no_place() -> None:
+    crowded = {"tracks": {f"t{n}": [[12, 0.6 * n], [23, 0.6 * n]] for n in range(1, 10)}}
+    panel: dict[str, Any] = {"size": [240, 60], **crowded, "levers": {"1": [4, 3], "2": [8, 3], "3": [18, 3]}}
+    drawing, problems = fascia([lever("1"), lever("2"), lever("3")], **panel)
+    assert [problem.code for problem in problems] == ["text-does-not-fit"]
+    assert drawing is not None
+    number = text_of(drawing, "1")
+    assert FACES[number.face].cap * number.size == pytest.approx(4.48, abs=0.02)
+
+
+def test_the_buttons_of_a_lever_stand_in_a_row_with_one_number() -> None:
+    row = replace(lever("5"), type="buttons", buttons=("left", "centre", "right"))
+    drawing = drawn([row], **RING)
+    assert [text.text for text in texts(drawing)].count("5") == 1
+    holes = sorted({(s.x, s.y) for s in drawing.shapes if isinstance(s, Circle) and s.stroke})
+    assert holes == [(37, 30), (50, 30), (63, 30)]  # 13 mm for a finger: layouts/hardware/push-button-7
 
 
 def test_lamps_are_bare_holes_on_their_tracks() -> None:

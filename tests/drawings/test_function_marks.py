@@ -72,7 +72,15 @@ def test_patterns_are_apart_on_a_photocopy(size: tuple[float, float], colour: st
         assert _unlike(pictures[one], pictures[other]) > 0.12, (one, other)
 
 
-def _photocopy(wanted: Function, size: tuple[float, float]) -> np.ndarray:
+@pytest.mark.parametrize("colour", COLOURS)
+def test_every_paint_keeps_the_patterns_on_a_copier_that_knows_black_and_white_alone(colour: str) -> None:
+    """Thresholded at half grey, not between its ink and paint: they lie on either side of it."""
+    pictures = {pattern: _photocopy(function(pattern, colour), (8.0, 3.0), threshold=128) for pattern in PATTERNS}
+    for one, other in combinations(PATTERNS, 2):
+        assert _unlike(pictures[one], pictures[other]) > 0.12, (one, other)
+
+
+def _photocopy(wanted: Function, size: tuple[float, float], threshold: int | None = None) -> np.ndarray:
     """300 dpi, True where it is dark; drawn by PIL, four times finer first."""
     scale = 4 * 300 / 25.4
     shapes = mark(wanted, Rectangle(0, 0, *size), COLOUR)
@@ -82,6 +90,8 @@ def _photocopy(wanted: Function, size: tuple[float, float]) -> np.ndarray:
     for shape in shapes:
         for run, fill in _fills(shape):
             draw.polygon([(x * scale, y * scale) for x, y in run], fill=fill)
+    if threshold is not None:
+        return np.asarray(image.resize((image.width // 4, image.height // 4), Image.Resampling.BOX)) < threshold
     small = np.asarray(image.resize((image.width // 4, image.height // 4), Image.Resampling.BOX))
     return small < 128 if abs(paint - ink) > 60 else small < 60
 

@@ -74,6 +74,11 @@ def test_sections_spares_and_what_is_out_of_use_are_said() -> None:
     assert "When you leave, put every section switch off." in " ".join(said)
 
 
+def test_a_route_that_cannot_be_set_says_so() -> None:
+    said = " ".join(lines(card(routes={"Wharf": {"9": "reverse"}})[0]))
+    assert "9 down (out of use)" in said
+
+
 def test_signals_say_danger_and_clear() -> None:
     devices = {"S1": {"kind": "semaphore", "lever": "1", "name": "Home"}}
     levers = {"2": {"role": "distant", "type": "latching", "name": "Outer"}}
@@ -118,10 +123,19 @@ def test_sections_alone_have_no_table_of_levers_and_what_is_out_of_use_may_have_
     devices = {"YARD": {"kind": "section", "lever": "11", "not_in_use": "loose rail"}}
     said = lines(card(points=None, devices=devices, panels=None, routes=None, levers=None)[0])
     assert "Levers" not in said
-    assert {"11 YARD", "YARD: loose rail"} <= set(said)
+    assert {"11 YARD, out of use", "YARD: loose rail"} <= set(said)
 
 
-def test_a_lever_without_a_stroke_is_said_to_be_set_in_words() -> None:
+def test_three_buttons_are_neither_normal_nor_reverse() -> None:
+    points = {"P5": {"kind": "three-way"}}
+    said = lines(card(points=points, devices=None, panels=None, levers=None, routes=None)[0])
+    assert "5 P5, points: left, centre, right – –" in said
+
+
+def test_of_two_buttons_the_left_one_is_normal() -> None:
     levers = {"5": {"type": "buttons"}}
     said = lines(card(points={"P5": {}}, devices=None, panels=None, levers=levers, routes={"Out": {"5": "reverse"}})[0])
-    assert any(line.endswith("Out 5 reverse") for line in said)
+    assert any(line.endswith("Out 5 right button") for line in said)
+    assert any("left button right button" in line for line in said)
+    studs = card(points={"P5": {}}, devices=None, panels=None, levers={"5": {"type": "stud"}}, routes=None)[0]
+    assert any("left stud right stud" in line for line in lines(studs))

@@ -7,12 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from small_railway import Railway, description
 
+from labelgen.drawings.lever_bands import letters_of_role
 from labelgen.drawings.plates import plate_drawings
 from labelgen.model.description import Description
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline
 from labelgen.model.look import CellSize, Look
 from labelgen.problems import Problem
 from labelgen.standards.colour_letters import COLOURS
+from labelgen.standards.lever_colours import ROLES, role_words
 
 LOOK = Look()
 CELLS = [
@@ -92,7 +94,9 @@ def test_texts_of_a_plate_do_not_run_into_each_other() -> None:
 def test_spares_say_so_and_are_white_without_normal_or_reverse() -> None:
     plate = one(spare=True, name="Siding")
     assert sorted(text.text for text in texts(plate)) == ["5", "spare"]
-    assert len(plate.shapes) == 2
+    assert {box.fill for box in plate.shapes if isinstance(box, Box)} == {None, COLOURS["WH"].paint}
+    low = one(CellSize(width=25.4, height=10), spare=True)
+    assert [type(shape).__name__ for shape in low.shapes] == ["Text", "Text"]
 
 
 def test_a_button_has_no_normal() -> None:
@@ -222,9 +226,33 @@ def test_chevrons_point_up_down_and_both_ways() -> None:
     assert len(both) == 4
 
 
-def test_a_low_plate_in_black_and_white_is_as_it_was() -> None:
-    low = CellSize(width=25.4, height=10)
-    assert painted(low, Look(mono=True))["1"].shapes == one(low, Look(mono=True), id="1", name="Home").shapes
+def on_low_plates(*names: str, width: float) -> list[set[str]]:
+    """What is written on plates of points 10 mm high, in black and white."""
+    railway = Railway()
+    for number, name in enumerate(names, 1):
+        railway.lever(str(number), name=name)
+    roles = {str(number): {"role": "points"} for number in range(1, len(names) + 1)}
+    given = Description.model_validate({"railway": "Marram Quay", "levers": roles})
+    drawings, problems = plate_drawings(given, railway.netlist(), Look(mono=True), CellSize(width=width, height=10))
+    assert problems == []
+    return [words_of(drawing) for drawing in drawings]
+
+
+def test_low_plates_in_black_and_white_say_in_words_what_the_lever_works() -> None:
+    (written,) = on_low_plates("Release", width=46)
+    assert "Release, points" in written
+
+
+def test_where_words_have_no_room_on_one_of_them_all_have_letters() -> None:
+    long, short = on_low_plates("Loop by the harbour", "Bay", width=25.4)
+    assert "points" not in long | short
+    assert "Po" in long & short
+
+
+@pytest.mark.parametrize("words", ["british", "american"])
+def test_no_two_roles_have_the_same_letters(words: str) -> None:
+    said = [*{role_words(role, words) for role in ROLES} - {""}, "out of use"]
+    assert len({letters_of_role(each) for each in said}) == len(said)
 
 
 def test_number_and_name_come_before_the_colour() -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from labelgen.model.kind_loads import loads_of
+from labelgen.model.kind_loads import loads_of, rails_of
 from labelgen.model.kinds import Kind
 from labelgen.reading.data_readers import built_in_kinds
 
@@ -48,3 +48,32 @@ def test_a_kind_may_say_so_itself() -> None:
         {"terminals": {"a": "", "b": "", "c": ""}, "supply": "dc", "loads": [["a", "b"], ["b", "c"]]}
     )
     assert [load.terminals for load in loads_of(kind)] == [("a", "b"), ("b", "c")]
+
+
+TRAINS = {
+    "accessory-bus": (),
+    "cab-selector": (("A", "B"), ("A", "B")),
+    "digital-bus": (("A", "B"),),
+    "dropper": (("A", "B"),),
+    "rail-feed": (("A", "B"),),
+    "section": (("A", "B"),),
+    "track-feed": (("A", "B"),),
+    "turntable": (("A", "B"),),
+    "reversing-loop": (("A", "B"),),
+    "crossing-changer": (),
+    "stall-motor": (),
+    "breaker": (),
+    "twin-coil": (),
+}
+
+
+@pytest.mark.parametrize(("name", "rails"), TRAINS.items())
+def test_where_trains_stand(name: str, rails: tuple[tuple[str, str], ...]) -> None:
+    assert tuple(pair.terminals for pair in rails_of(built_in_kinds()[name])) == rails
+
+
+@pytest.mark.parametrize(
+    ("name", "lamps"), [("semaphore", ["L"]), ("signal-2-aspect", ["R", "G"]), ("relay", []), ("lighting-bus", ["+"])]
+)
+def test_which_loads_are_lamps(name: str, lamps: list[str]) -> None:
+    assert [load.terminals[0] for load in loads_of(built_in_kinds()[name]) if load.lamp] == lamps

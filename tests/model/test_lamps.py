@@ -92,18 +92,47 @@ def test_two_points_of_one_lever_show_the_road_between_them_with_one_lamp() -> N
     assert list(lamps(lever("1", "P1A", "P1B"), **LINK, lamps="yes")) == ["P1A.normal", "P1A.reverse", "P1B.normal"]
 
 
-def test_two_levers_on_a_short_road_leave_no_room_for_lamps_on_it() -> None:
+def test_two_levers_on_a_short_road_have_their_lamps_beside_it() -> None:
     plans = (lever("1", "P1A"), lever("2", "P1B"))
     found = lamps(*plans, **LINK, lamps="yes")
+    assert list(found) == ["P1A.normal", "P1A.reverse", "P1B.normal", "P1B.reverse"]
+    road, others = (
+        LineString([(100, 40), (120, 60)]),
+        LineString([(20, 40), (280, 40)]).union(LineString([(20, 60), (280, 60)])),
+    )
+    for name in ("P1A.reverse", "P1B.reverse"):
+        place = Dot(found[name][0].at.x, found[name][0].at.y)
+        assert 1.9 + 2.1 + 0.9 < road.distance(place) < others.distance(place) - 0.9, name
+    first, second = (Dot(found[name][0].at.x, found[name][0].at.y) for name in ("P1A.reverse", "P1B.reverse"))
+    assert road.project(first) < road.length / 2 < road.project(second)
+
+
+def test_two_levers_on_a_very_short_road_leave_no_room_for_lamps() -> None:
+    plans = (lever("1", "P1A"), lever("2", "P1B"))
+    short = {**LINK, "grid": 8}
+    found = lamps(*plans, **short, lamps="yes")
     assert list(found) == ["P1A.normal", "P1B.normal"]
-    panel = Description.model_validate({"railway": "x", "panels": {"A": {**LINK, "lamps": "yes"}}}).panels["A"]
+    panel = Description.model_validate({"railway": "x", "panels": {"A": {**short, "lamps": "yes"}}}).panels["A"]
     assert lamps_without_place(panel, plans, found) == ["P1A.reverse", "P1B.reverse"]
     assert lamps_without_place(panel.model_copy(update={"lamps": {}}), plans, found) == []
 
 
 def test_a_panel_of_unknown_size_has_lamps_too_and_one_at_the_edge_none() -> None:
     assert len(lamps(**{**TURNOUT, "size": None}, lamps="yes")) == 2
-    assert list(lamps(**{**TURNOUT, "size": [200, 54]}, lamps="yes")) == []
+    assert list(lamps(**{**TURNOUT, "size": [200, 51]}, lamps="yes")) == ["P1.normal"]  # above the line
+    assert list(lamps(**{**TURNOUT, "size": [74, 100]}, lamps="yes")) == []
+
+
+def test_a_three_way_that_is_one_point_has_a_lamp_on_each_of_its_three_roads() -> None:
+    panel = {
+        "size": [240, 140],
+        "tracks": {"main": [[2, 7], [22, 7]], "l": ["P1", [13, 3], [22, 3]], "r": ["P1", [13, 11], [22, 11]]},
+        "points": {"P1": [9, 7]},
+    }
+    found = lamps(lever("1", "P1"), **panel, lamps="yes")
+    assert list(found) == ["P1.normal", "P1.reverse", "P1.third"]
+    at = [hole.at for (hole,) in found.values()]
+    assert [at[0].y == 70, at[1].y < 65, at[2].y > 75] == [True] * 3  # the left one, seen from the toe, is above
 
 
 WIRED = """

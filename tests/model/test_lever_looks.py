@@ -48,14 +48,20 @@ def test_what_the_builder_says_goes_first() -> None:
     found = looks(levers={"5": {"role": "stop", "colour": "blue/brown"}, "7": {"role": "king"}, "6": {"colour": "RD"}})
     assert found["5"] == LeverLook(role="stop", words="stop", colours=("BU", "BN"))
     assert (found["7"].colours, found["7"].mark) == (("BN", "WH"), "stripes")
-    assert found["6"].colours == ("RD",)
+    assert found["6"] == LeverLook(role="points", words="out of use", colours=("RD",), idle="out of use")
+
+
+def test_one_of_two_that_is_out_of_use_is_named() -> None:
+    points = {"P8A": {"lever": "8"}, "P8B": {"lever": "8", "not_in_use": "glue", "shown": "Slip end"}}
+    look = looks(points=points)["8"]
+    assert (look.words, look.idle, look.colours) == ("points, Slip end out of use", "Slip end out of use", ("BK",))
 
 
 def test_another_set_and_none() -> None:
     assert looks(printing={"levers": "panel"}, levers={"7": {"role": "shunt"}})["7"].colours == ("YE",)
     found = looks(printing={"levers": "none"}, levers={"7": {"role": "gong"}})
     assert not any(look.colours for look in found.values())
-    assert [id_ for id_, look in found.items() if look.words] == ["7", "11"]
+    assert [id_ for id_, look in found.items() if look.words] == ["6", "7", "11"]
 
 
 def test_a_section_that_only_the_panel_knows_as_one() -> None:

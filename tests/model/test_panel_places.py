@@ -22,6 +22,8 @@ class Lever:
     id: str
     devices: tuple[str, ...]
     type: str = "sprung"
+    normal: str = "up"
+    buttons: tuple[str, ...] = ()
 
 
 def holes(works: dict[str, list[str]], *, on_it: tuple[str, ...] = (), **keys: Any) -> dict[str, Point]:
@@ -215,3 +217,35 @@ def _clear(way: tuple[tuple[float, float, float], ...]) -> bool:
         hypot(a[1] - b[1], a[2] - b[2]) >= 19 and max(abs(a[1] - b[1]), abs(a[2] - b[2])) >= 15
         for a, b in combinations(way, 2)
     )
+
+
+def test_a_toggle_that_moves_sideways_is_turned() -> None:
+    """A standard toggle is 18 mm wide and 30 mm high behind the panel: lying, 32 mm apart; upright, they have room."""
+    keys = {"size": [300, 100], "tracks": {"main": [[2, 5], [28, 5]], "a": [[10, 5], [12, 7]], "b": [[13, 5], [15, 7]]},
+             "points": {"P1": [10, 5], "P2": [13, 5]}, "hardware": {"levers": "standard-toggle"}}  # fmt: skip
+    description = Description.model_validate({"railway": "x", "panels": {"A": keys}}).with_parts(built_in_hardware())
+    for normal, apart in (("up", 30), ("down", 30), ("left", 32), ("right", 32)):
+        both = [Lever(id_, (f"P{id_}",), normal=normal) for id_ in ("1", "2")]
+        places = lever_holes(description, "A", both)
+        assert places["2"].x - places["1"].x == pytest.approx(apart, abs=0.5), normal
+
+
+def test_the_buttons_of_a_lever_take_the_room_of_a_row() -> None:
+    """Three buttons 13 mm apart reach 19.5 mm to either side, a toggle's finger room 9.5: 29 mm between the middles."""
+    keys = {"size": [300, 100], "tracks": {"main": [[2, 5], [28, 5]], "a": [[10, 5], [12, 7]], "b": [[12, 5], [14, 7]]},
+             "points": {"P1": [10, 5], "P2": [12, 5]}}  # fmt: skip
+    description = Description.model_validate({"railway": "x", "panels": {"A": keys}}).with_parts(built_in_hardware())
+    row = Lever("1", ("P1",), type="buttons", buttons=("left", "centre", "right"))
+    places = lever_holes(description, "A", [row, Lever("2", ("P2",))])
+    assert places["2"].x - places["1"].x == pytest.approx(29, abs=0.5)
+
+
+def test_off_its_point_a_lever_leaves_its_other_roads_uncovered() -> None:
+    """A slip: its tracks cross at 27 degrees, so that a nut just off the middle would lie over the other track."""
+    keys = {"size": [300, 140], "tracks": {"a": [[2, 6], [28, 6]], "b": [[8, 10], [24, 2]]},
+             "points": {"P1": [16, 6]}, "levers": {"9": [16, 6.6]}}  # fmt: skip
+    description = Description.model_validate({"railway": "x", "panels": {"A": keys}}).with_parts(built_in_hardware())
+    at = lever_holes(description, "A", [Lever("1", ("P1",)), Lever("9", ())])["1"]
+    tracks = [LineString([(20, 60), (280, 60)]), LineString([(80, 100), (240, 20)])]
+    assert at != Point(160, 60)
+    assert sorted(track.distance(Dot(at.x, at.y)) for track in tracks)[1] >= 5.75

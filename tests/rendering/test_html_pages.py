@@ -397,3 +397,16 @@ def test_pages_in_a_browser(tmp_path: Path) -> None:
                 assert style[1] == paper
                 assert tab.evaluate(SMALLEST_TYPE) >= 16
             tab.close()
+
+
+def test_a_test_point_is_marked_and_a_device_that_is_out_of_use_says_why() -> None:
+    netlist = harbour(ways=14)
+    strip = netlist.strips[0]
+    ways = tuple(replace(way, test=way.number in (2, 14)) for way in strip.ways)
+    netlist = replace(netlist, strips=(replace(strip, ways=ways),))
+    description = described(netlist, points={"P1": {"name": "Mole", "not_in_use": "burnt coil"}})
+    page = Page(schedule_pages(description, netlist, {})["schedule/A1/index.html"])
+    ways = {id_: "".join(text) for id_, text in page.text_by_id.items() if id_.startswith("way-")}
+    marked = [id_ for id_, text in ways.items() if "test point" in text]
+    assert marked == ["way-2", "way-14"]
+    assert "Mole, out of use: burnt coil" in " ".join(" ".join(page.text).split())

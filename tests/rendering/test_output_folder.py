@@ -3,8 +3,10 @@
 import errno
 import os
 import random
+import shutil
 import subprocess
 import sys
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
@@ -27,6 +29,10 @@ def files_in(folder: Path) -> dict[str, bytes]:
     }
 
 
+def list_of(files: dict[str, bytes]) -> bytes:
+    return made_list.made_list_bytes({name: made_list.mark_of(content) for name, content in files.items()})
+
+
 def codes(problems: list) -> list[str]:
     return [problem.code for problem in problems]
 
@@ -35,7 +41,7 @@ def test_a_new_folder_holds_the_files_and_nothing_is_left_beside_it(tmp_path: Pa
     assert write_folder(tmp_path / "out", OLD) == []
     assert files_in(tmp_path / "out") == OLD
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
-    assert made_in(tmp_path / "out") == OLD.keys()
+    assert made_in(tmp_path / "out").keys() == OLD.keys()
 
 
 @pytest.mark.parametrize("foreign", [False, True])
@@ -48,7 +54,7 @@ def test_a_second_run_replaces_adds_and_removes_its_own_files(tmp_path: Path, fo
         (out / name).write_bytes(content)
     assert write_folder(out, NEW) == []
     assert files_in(out) == NEW | theirs
-    assert made_in(out) == NEW.keys()
+    assert made_in(out).keys() == NEW.keys()
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
 
@@ -61,7 +67,7 @@ def test_part_of_a_run_keeps_what_was_made_earlier(tmp_path: Path, foreign: bool
     assert write_folder(out, {"flags.pdf": b"new flags"}, whole=False) == []
     theirs = {"mine.txt": b"mine"} if foreign else {}
     assert files_in(out) == OLD | {"flags.pdf": b"new flags"} | theirs
-    assert made_in(out) == OLD.keys()
+    assert made_in(out).keys() == OLD.keys()
     assert write_folder(out, NEW) == []
     assert files_in(out) == NEW | theirs
 
@@ -84,10 +90,77 @@ def test_an_empty_folder_keeps_its_mode(tmp_path: Path) -> None:
 
 
 def test_the_list_of_what_was_made_can_be_read(tmp_path: Path) -> None:
-    write_folder(tmp_path / "out", {"b.pdf": b"", "a/c.html": b""})
+    write_folder(tmp_path / "out", {"b.pdf": b"b", "a/c.html": b"c"})
     text = (tmp_path / "out" / MADE_LIST).read_text(encoding="utf-8")
-    assert text.splitlines()[1:] == ["a/c.html", "b.pdf"]
+    assert [line.split("  ") for line in text.splitlines()[1:]] == [
+        [sha256(b"c").hexdigest(), "a/c.html"],
+        [sha256(b"b").hexdigest(), "b.pdf"],
+    ]
     assert text.startswith("# Made by labelgen")
+
+
+@pytest.mark.skipif(shutil.which("sha256sum") is None, reason="no sha256sum here")
+def test_the_list_can_be_checked_by_another_program(tmp_path: Path) -> None:
+    """GNU coreutils' sha256sum reads it, the remark at its top apart."""
+    out = tmp_path / "out"
+    write_folder(out, OLD)
+    marks = (out / MADE_LIST).read_text(encoding="utf-8").partition("\n")[2]
+    done = subprocess.run(["sha256sum", "--check", "--strict"], cwd=out, input=marks, text=True, capture_output=True, check=False)
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.count(": OK") == len(OLD)
+
+
+@pytest.mark.parametrize("foreign", [False, True])
+def test_a_file_that_was_changed_since_is_the_builders(tmp_path: Path, foreign: bool) -> None:
+    out = tmp_path / "out"
+    write_folder(out, OLD)
+    if foreign:
+        (out / "mine.txt").write_bytes(b"mine")
+    (out / "flags.pdf").write_bytes(b"with my remarks")
+    (out / "gone.pdf").write_bytes(b"with my remarks too")
+    before = files_in(out)
+    (problem,) = write_folder(out, NEW)
+    assert problem.code == "not-our-file"
+    assert "changed since" in problem.message
+    assert files_in(out) == before, "nothing was written"
+    (out / "flags.pdf").rename(out / "my flags.pdf")
+    assert write_folder(out, NEW) == []
+    theirs = {"my flags.pdf": b"with my remarks", "gone.pdf": b"with my remarks too"}
+    assert files_in(out) == NEW | theirs | ({"mine.txt": b"mine"} if foreign else {}), "not removed either"
+    assert made_in(out).keys() == NEW.keys()
+
+
+def test_what_version_control_does_to_line_ends_is_no_change(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    write_folder(out, {"wires.csv": b"one\ntwo\n", "cut-list.csv": b"one\r\ntwo\r\n"})
+    (out / "wires.csv").write_bytes(b"one\r\ntwo\r\n")
+    (out / "cut-list.csv").write_bytes(b"one\ntwo\n")
+    assert write_folder(out, {"wires.csv": b"three\n", "cut-list.csv": b"three\n"}) == []
+
+
+def test_a_list_of_an_earlier_version_has_no_marks_and_still_counts(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    write_folder(out, OLD)
+    (out / MADE_LIST).write_text("# Made by labelgen\n" + "".join(f"{name}\n" for name in OLD), encoding="utf-8")
+    assert write_folder(out, NEW) == []
+    assert files_in(out) == NEW
+
+
+@pytest.mark.parametrize("foreign", [False, True])
+def test_a_part_of_the_folder_is_whole_by_itself(tmp_path: Path, foreign: bool) -> None:
+    out = tmp_path / "out"
+    write_folder(out, OLD)
+    if foreign:
+        (out / "mine.txt").write_bytes(b"mine")
+    theirs = {"mine.txt": b"mine"} if foreign else {}
+    first = {"changed/flags.pdf": b"some", "changed/tags.pdf": b"some"}
+    assert write_folder(out, first, inside="changed/") == []
+    assert files_in(out) == OLD | first | theirs
+    assert write_folder(out, {"changed/flags.pdf": b"others"}, inside="changed/") == []
+    assert files_in(out) == OLD | {"changed/flags.pdf": b"others"} | theirs
+    assert write_folder(out, {}, inside="changed/") == []
+    assert files_in(out) == OLD | theirs
+    assert not (out / "changed").exists()
 
 
 def test_a_file_that_we_did_not_make_is_in_the_way_and_nothing_is_written(tmp_path: Path) -> None:
@@ -139,7 +212,7 @@ def test_a_list_that_was_tampered_with_names_nothing_outside(tmp_path: Path) -> 
     out.mkdir()
     (tmp_path / "precious").write_bytes(b"x")
     (out / MADE_LIST).write_bytes(b"../precious\n/etc/hosts\n\n.\na//b\n.labelgen-made\n\xff\nok.pdf\n")
-    assert made_in(out) == {"ok.pdf", "\ufffd"}
+    assert made_in(out).keys() == {"ok.pdf", "\ufffd"}
     assert write_folder(out, NEW) == []
     assert (tmp_path / "precious").read_bytes() == b"x"
 
@@ -447,7 +520,7 @@ def test_what_was_being_put_back_is_put_back_by_the_next_run(tmp_path: Path, kil
     write_folder(out, OLD)
     journal = out / f"{folder_journal.PREFIX}{a_dead_process()}"
     journal.mkdir()
-    folder_journal._stage(journal, out, {**NEW, MADE_LIST: made_list.made_list_bytes(NEW)}, ("gone.pdf",))
+    folder_journal._stage(journal, out, {**NEW, MADE_LIST: list_of(NEW)}, ("gone.pdf",))
     folder_journal._forward(out, journal)
     assert files_in(out) == NEW
     (journal / "back").write_bytes(b"")
@@ -455,7 +528,7 @@ def test_what_was_being_put_back_is_put_back_by_the_next_run(tmp_path: Path, kil
         folder_journal._back(out, journal)
     assert write_folder(out, {}, whole=False) == []
     assert files_in(out) == OLD
-    assert made_in(out) == OLD.keys()
+    assert made_in(out).keys() == OLD.keys()
 
 
 def test_a_process_of_somebody_else_is_alive(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -563,7 +636,7 @@ def test_a_builders_file_with_an_old_name_is_not_removed_when_completing(tmp_pat
     write_folder(out, OLD)
     journal = out / f"{folder_journal.PREFIX}{a_dead_process()}"
     journal.mkdir()
-    folder_journal._stage(journal, out, {**NEW, MADE_LIST: made_list.made_list_bytes(NEW)}, ("gone.pdf",))
+    folder_journal._stage(journal, out, {**NEW, MADE_LIST: list_of(NEW)}, ("gone.pdf",))
     (journal / "go").write_bytes(b"")
     (out / "gone.pdf").unlink()
     (out / "gone.pdf").write_bytes(b"the builder's")
@@ -576,7 +649,7 @@ def test_a_builders_file_that_came_between_is_not_overwritten_when_completing(tm
     write_folder(out, OLD)
     journal = out / f"{folder_journal.PREFIX}{a_dead_process()}"
     journal.mkdir()
-    content = {**NEW, MADE_LIST: made_list.made_list_bytes(NEW)}
+    content = {**NEW, MADE_LIST: list_of(NEW)}
     folder_journal._stage(journal, out, content, ("gone.pdf",))
     (journal / "go").write_bytes(b"")
     (out / "schedule" / "B").mkdir()
