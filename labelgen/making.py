@@ -177,7 +177,7 @@ class Job:
         *,
         bound: bool = False,
     ) -> Result:
-        """One PDF, corrected for its printer; none when there is nothing on it. `bound`: a book, not sheets of labels."""
+        """One PDF, corrected for its printer; none when there is nothing on it. `bound`: it is a book."""
         from labelgen.rendering.pdf import pdf_bytes
 
         if not pages or has_errors(problems):

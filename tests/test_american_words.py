@@ -86,7 +86,7 @@ def _read(name: str, content: bytes) -> str:
         read = " ".join(page.get_textpage().get_text_range() for page in pages)
     else:
         page = content.decode()
-        read = re.sub(r"<[^>]*>", " ", re.sub(r"<style>.*?</style>", " ", page, flags=re.DOTALL))
+        read = re.sub(r"<[^>]*>", " ", re.sub(r"<(style|script)\b.*?</\1>", " ", page, flags=re.DOTALL))
     return " ".join(read.split())
 
 

@@ -30,6 +30,7 @@ MADE = {
     "back-BOX.pdf",
     "drilling-BOX.pdf",
     "drilling-BOX.csv",
+    "plan-B1.pdf",
     "operator.pdf",
     "wires.csv",
     "cut-list.csv",

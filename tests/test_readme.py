@@ -93,7 +93,9 @@ def test_the_wires_shown_are_the_wires_found(reader: tuple[Path, list[subprocess
 
 def test_the_files_listed_are_the_files_made(demo: Path) -> None:
     patterns = [
-        name.replace("PANEL", "*") for row in table("What comes out") for name in re.findall(r"`(.+?)`", row[0])
+        name.replace("PANEL", "*").replace("BOARD", "*")
+        for row in table("What comes out")
+        for name in re.findall(r"`(.+?)`", row[0])
     ]
     missing = [pattern for pattern in patterns if not list(demo.glob(pattern))]
     made = [path for path in demo.iterdir() if path.is_file() and not path.name.startswith(".")]

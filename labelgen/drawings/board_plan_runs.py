@@ -48,19 +48,16 @@ class Bend:
 class Bundles:
     runs: tuple[Run, ...]
     bends: tuple[Bend, ...]
-    exits: Mapping[Point, int]
-    """Where wires leave what the plan shows: how many."""
 
 
 def bundles(paths: Mapping[tuple[Corners, bool], int], extent: Rectangle, scale: float) -> Bundles:
     """`paths`: corners in mm on the board, and whether above it: how many wires. `scale`: 5 for 1:5."""
     counts: dict[Line, dict[float, int]] = {}
     bends: dict[tuple[Point, Point, Point, bool], int] = {}
-    exits: dict[Point, int] = {}
     paper = Rectangle(0, 0, extent.width / scale, extent.height / scale)
     for (corners, above), wires in paths.items():
         on_paper = [Point((c.x - extent.x) / scale, (c.y - extent.y) / scale) for c in corners]
-        for part in _within(on_paper, paper, exits, wires):
+        for part in _within(on_paper, paper):
             for a, b in _stretches(part, bends, wires, above=above):
                 line, low, high = _on_line(a, b, above=above)
                 ends = counts.setdefault(line, {})
@@ -69,11 +66,10 @@ def bundles(paths: Mapping[tuple[Corners, bool], int], extent: Rectangle, scale:
     return Bundles(
         runs=tuple(run for line in counts for run in _runs(line, counts[line])),
         bends=tuple(Bend(corners=_arc(a, b, c), wires=n, above=over) for (a, b, c, over), n in bends.items()),
-        exits=exits,
     )
 
 
-def _within(corners: Sequence[Point], paper: Rectangle, exits: dict[Point, int], wires: int) -> Iterator[list[Point]]:
+def _within(corners: Sequence[Point], paper: Rectangle) -> Iterator[list[Point]]:
     """The parts of a path that lie on the board."""
     part: list[Point] = []
     for a, b in pairwise(corners):
@@ -85,11 +81,7 @@ def _within(corners: Sequence[Point], paper: Rectangle, exits: dict[Point, int],
             if part:
                 yield part
             part = [start]
-            if start != a:
-                exits[start] = exits.get(start, 0) + wires
         part.append(end)
-        if end != b:
-            exits[end] = exits.get(end, 0) + wires
     if len(part) > 1:
         yield part
 

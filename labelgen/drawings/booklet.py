@@ -8,15 +8,17 @@ from labelgen.drawings.booklet_cover import cover, facts_of
 from labelgen.drawings.booklet_figures import FiguresChapter
 from labelgen.drawings.booklet_index import Contents, Index, contents_of
 from labelgen.drawings.booklet_pages import Book, BookPage, Chapter, opening
-from labelgen.drawings.booklet_strips import Issues, StripChapters
+from labelgen.drawings.booklet_strips import StripChapters
 from labelgen.drawings.booklet_things import ThingChapters
 from labelgen.drawings.booklet_wiring import WiringChapter
+from labelgen.drawings.booklet_work import Issues, Work
 from labelgen.drawings.cut_list_pages import cut_list_pieces
 from labelgen.drawings.fascia import fascia_drawings
 from labelgen.drawings.legend import legend_pieces
 from labelgen.drawings.legend_blocks import Setting as LegendSetting
 from labelgen.drawings.legend_facts import LegendFacts
 from labelgen.drawings.lettering import Lettering
+from labelgen.drawings.list_pages import Piece
 from labelgen.drawings.list_writing import Writer
 from labelgen.drawings.route_pages import route_pieces
 from labelgen.drawings.test_chart import parts_of_tests
@@ -45,7 +47,7 @@ class BookletOf:
     netlist: Netlist
     look: Look
     paper: Paper
-    figures: Figures = Figures()
+    figures: Figures
     issues: Issues = field(default_factory=dict)
     board: str | None = None
     """Only what is of that board."""
@@ -84,14 +86,20 @@ class _Chapters:
     def __init__(self, of: BookletOf, book: Book, contents: Contents) -> None:
         self._of, self._book, self._contents = of, book, contents
         self._writer = Writer(look=of.look, setting=book.setting)
-        self._index = Index(of.netlist, contents)
+        self._work = Work(
+            description=of.description,
+            netlist=of.netlist,
+            contents=contents,
+            index=Index(of.netlist, contents),
+            book=book,
+            writer=self._writer,
+            issues=of.issues,
+        )
 
     def all(self) -> Iterator[Chapter]:
         of, netlist = self._of, self._of.netlist
-        wiring = WiringChapter(of.description, netlist, self._index, self._contents, self._writer)
-        strips = StripChapters(of.description, netlist, self._index, self._book, self._writer, of.issues)
-        things = ThingChapters(of.description, netlist, self._index, self._contents, self._book, self._writer)
-        yield wiring.chapter()
+        strips, things = StripChapters(self._work), ThingChapters(self._work)
+        yield WiringChapter(self._work).chapter()
         yield from self._legend()
         yield from (strips.chapter(netlist.strip_by_id[id_]) for id_ in self._contents.strips)
         yield from things.levers(FigureViews(of.figures, netlist))
@@ -99,7 +107,7 @@ class _Chapters:
         yield from things.supplies()
         yield from things.plugs()
         yield from self._cut_list()
-        yield FiguresChapter(of.description, netlist, of.figures, self._writer).chapter()
+        yield FiguresChapter(self._work, of.figures).chapter()
         yield from self._routes()
         yield from self._tests()
         yield from self._plans()
@@ -143,5 +151,5 @@ class _Chapters:
                 title=f"Plan of {shown}", stop=f"plan {board}", note=name, sections=(), bound=drawings, part="Plans"
             )
 
-    def _plain(self, name: str, stop: str, pieces: Sequence[object]) -> Chapter:
-        return Chapter(title=name, stop=stop, sections=([opening(name, self._writer.setting), *pieces],))  # type: ignore[list-item]
+    def _plain(self, name: str, stop: str, pieces: Sequence[Piece]) -> Chapter:
+        return Chapter(title=name, stop=stop, sections=([opening(name, self._writer.setting), *pieces],))

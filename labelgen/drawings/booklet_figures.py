@@ -3,12 +3,11 @@
 from collections.abc import Iterator, Sequence
 
 from labelgen.drawings.booklet_pages import Chapter, opening
+from labelgen.drawings.booklet_work import Work
 from labelgen.drawings.list_blocks import Column, Row, paragraph, space, table, title
 from labelgen.drawings.list_pages import Piece
-from labelgen.drawings.list_writing import UNSAID, Writer, count
-from labelgen.model.description import Description
+from labelgen.drawings.list_writing import UNSAID, count
 from labelgen.model.figures import WEAK_JOULES, BankFigure, Figures, ThrowFigure
-from labelgen.model.netlist import Netlist
 
 UNDER = "Worked out from the description: measure before you trust them."
 PULSE = (
@@ -20,8 +19,10 @@ Rows = Sequence[Sequence[object]]
 
 
 class FiguresChapter:
-    def __init__(self, description: Description, netlist: Netlist, figures: Figures, writer: Writer) -> None:
-        self._description, self._netlist, self._figures, self._writer = description, netlist, figures, writer
+    def __init__(self, work: Work, figures: Figures) -> None:
+        self._description, self._netlist, self._writer, self._figures = (
+            work.description, work.netlist, work.writer, figures,
+        )  # fmt: skip
 
     def chapter(self) -> Chapter:
         name = "Electrical figures"
@@ -117,7 +118,7 @@ class FiguresChapter:
     def _lacks(self) -> Iterator[str]:
         """Supply by supply, what has to be given for figures."""
         figures = self._figures
-        figured = {one.supply for one in (*figures.banks, *figures.supplies, *figures.loads)}
+        figured = {bank.supply for bank in figures.banks} | {load.supply for load in figures.loads}
         for id_, supply in self._description.supplies.items():
             keys = ("volts", "microfarads") if supply.kind == "pulse" else ("volts",)
             lacks = [key for key in keys if getattr(supply, key) is None]

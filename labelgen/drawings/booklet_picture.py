@@ -4,18 +4,18 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from labelgen.drawings.booklet_index import Index
+from labelgen.drawings.booklet_work import Work
 from labelgen.drawings.function_marks import mark
 from labelgen.drawings.list_blocks import Setting
 from labelgen.drawings.list_pages import Piece
-from labelgen.drawings.list_writing import Writer
 from labelgen.drawings.strip_hanging import hanging
-from labelgen.drawings.text_fitting import Fitted, centred, fit
+from labelgen.drawings.text_fitting import centred, fit
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Circle, Line, Shape
-from labelgen.model.netlist import EndKind, Netlist, Side, StripPlan, WayPlan, Wire
+from labelgen.model.look import Look
+from labelgen.model.netlist import EndKind, Side, StripPlan, WayPlan, Wire
 from labelgen.standards.colour_letters import COLOURS, letters_of
-from labelgen.typefaces import BOLD, REGULAR, face_for, size_for_cap, text_width
+from labelgen.typefaces import BOLD, face_for, size_for_cap, text_width
 
 BODY_WIDTH = 34.0
 LARGEST, SMALLEST = 15.0, 7.0
@@ -42,14 +42,15 @@ BODY, WALL, SOFT, INK = "#ececec", "#8a8a8a", "#4d4d4d", "#000000"
 
 
 T = TypeVar("T")
-P = TypeVar("P", int, tuple[int, int])
+Place = tuple[int, int]
+"""A way, and which of its wires."""
 Names = Mapping[tuple[EndKind, str], str]
 """Of things: what the builder calls them besides their ids."""
 
 
-def picture(strip: StripPlan, netlist: Netlist, index: Index, writer: Writer, names: Names, room: float) -> list[Piece]:
+def picture(strip: StripPlan, work: Work, names: Names, room: float) -> list[Piece]:
     """A piece for each way, between the names of the sides and the foot; on a page that has so much room, if it can."""
-    drawn = _Picture(strip, netlist, index, writer, names)
+    drawn = _Picture(strip, work, names)
     return list(drawn.pieces(room))
 
 
@@ -58,17 +59,18 @@ class _Link:
     """A link on one side: from one slot of a way to one of another, in a lane."""
 
     wire: Wire
-    ends: tuple[tuple[int, int], tuple[int, int]]
+    ends: tuple[Place, Place]
     """Way and slot, the upper one first."""
     lane: int
 
 
 class _Picture:
-    def __init__(self, strip: StripPlan, netlist: Netlist, index: Index, writer: Writer, names: Names) -> None:
-        self._strip, self._netlist, self._index, self._writer, self._names = strip, netlist, index, writer, names
+    def __init__(self, strip: StripPlan, work: Work, names: Names) -> None:
+        self._strip, self._names = strip, names
+        self._netlist, self._index, self._writer = work.netlist, work.index, work.writer
         self._hanging = hanging(strip)
         self._left = self._setting.left + (self._setting.width - BODY_WIDTH) / 2
-        self._bridges = _in_lanes([(min(bar), max(bar)) for bar in strip.bridges], strip.bridges)
+        self._bridges = _in_lanes([((min(bar), 0), (max(bar), 0)) for bar in strip.bridges], strip.bridges)
         self._links = {side: _links(strip, side) for side in Side}
         self._tier = -(-len(strip.ways) // strip.tiers)
         heads = [wire.head for way in strip.ways for wire in (*way.panel, *way.layout)]
@@ -168,7 +170,7 @@ class _Picture:
         yield self._hanging.right, place.right, 1
 
     def _screws(self, way: WayPlan, place: Rectangle) -> Iterator[Shape]:
-        x, y, middle = place.x, place.y, place.y + place.height / 2
+        x, middle = place.x, place.y + place.height / 2
         yield from self._bars(way, place)
         for screw in (x + SCREW_IN, place.right - SCREW_IN):
             yield Circle(x=screw, y=middle, radius=SCREW, fill="#ffffff", stroke=SOFT, stroke_width=0.25)
@@ -266,16 +268,16 @@ class _Picture:
             bottom = self._slot_y(way, side, last, place) if way.number == lower else place.bottom
             start = edge + out * (TAIL + MARK_WIDTH)
             stub = {upper: top, lower: bottom}.get(way.number)
-            yield from _cord(link.wire, self._writer.look.mono, (x, top, x, bottom))
+            yield from _cord(link.wire, self._writer.look, (x, top, x, bottom))
             if stub is not None:
-                yield from _cord(link.wire, self._writer.look.mono, (start, stub, x, stub))
+                yield from _cord(link.wire, self._writer.look, (start, stub, x, stub))
 
 
-def _cord(wire: Wire, mono: bool, run: tuple[float, float, float, float]) -> Iterator[Line]:
+def _cord(wire: Wire, look: Look, run: tuple[float, float, float, float]) -> Iterator[Line]:
     """A link's wire: its colour in a dark rim."""
     x1, y1, x2, y2 = run
     letters = letters_of(wire.colour)
-    paint = COLOURS[letters[0]].paint if letters and not mono else "#ffffff"
+    paint = COLOURS[letters[0]].paint if letters and not look.mono else "#ffffff"
     half = LINK_WIDTH / 2 if y1 == y2 else 0.0
     over = half if x2 >= x1 else -half
     yield Line(x1=x1, y1=y1, x2=x2 + over, y2=y2, width=LINK_WIDTH, colour=INK)
@@ -284,7 +286,7 @@ def _cord(wire: Wire, mono: bool, run: tuple[float, float, float, float]) -> Ite
 
 def _links(strip: StripPlan, side: Side) -> list[_Link]:
     """Those from way to way on that side, each in the first lane in which it meets no other."""
-    slots: dict[int | str, list[tuple[int, int]]] = {}
+    slots: dict[int | str, list[Place]] = {}
     wires: dict[int | str, Wire] = {}
     for way in strip.ways:
         for slot, wire in enumerate(way.entry(side)):
@@ -297,10 +299,10 @@ def _links(strip: StripPlan, side: Side) -> list[_Link]:
     return [_Link(wire=wires[number], ends=found[number], lane=lane) for number, lane in laned]
 
 
-def _in_lanes(spans: Sequence[tuple[P, P]], things: Sequence[T]) -> list[tuple[T, int]]:
+def _in_lanes(spans: Sequence[tuple[Place, Place]], things: Sequence[T]) -> list[tuple[T, int]]:
     """Things that reach from one place to another, each in the first lane in which it meets no other."""
     found: list[tuple[T, int]] = []
-    lasts: list[P] = []
+    lasts: list[Place] = []
     """Of each lane, where what is in it ends."""
     for (first, last), thing in sorted(zip(spans, things, strict=True), key=lambda one: one[0]):
         lane = next((lane for lane, end in enumerate(lasts) if end < first), len(lasts))

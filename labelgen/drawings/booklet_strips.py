@@ -1,18 +1,18 @@
 """A booklet's strips: of each a picture, and the table of all that goes into its ways."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from labelgen.drawings.booklet_index import Index, way_stop
-from labelgen.drawings.booklet_pages import Book, Chapter, opening
+from labelgen.drawings.booklet_index import way_stop
+from labelgen.drawings.booklet_pages import Chapter, opening
 from labelgen.drawings.booklet_picture import picture
+from labelgen.drawings.booklet_work import Work
 from labelgen.drawings.list_blocks import Column, Row, paragraph, space, table, title
 from labelgen.drawings.list_cells import NOTHING, Cell, PageNumber, Words
 from labelgen.drawings.list_pages import Piece
 from labelgen.drawings.list_writing import UNSAID, Writer
 from labelgen.drawings.strip_hanging import hanging
-from labelgen.model.description import Description
 from labelgen.model.netlist import End, EndKind, Netlist, Side, StripPlan, WayPlan, Wire
 from labelgen.standards.conductors import parse_size
 
@@ -29,30 +29,25 @@ COLUMNS = (
     Column(heading="goes to", grows=True),
     Column(heading="page", align="end"),
 )
-Issues = Mapping[tuple[str, str], str]
-"""Kind of label, and the thing that it is stuck on: the letter of the issue in force."""
 
 
 class StripChapters:
-    def __init__(
-        self, description: Description, netlist: Netlist, index: Index, book: Book, writer: Writer, issues: Issues
-    ) -> None:
-        self._description, self._netlist, self._index = description, netlist, index
-        self._book, self._writer, self._issues = book, writer, issues
-        self._names = {(EndKind.LEVER, lever.id): lever.name for lever in netlist.levers}
-        devices = {**description.points, **description.devices}
+    def __init__(self, work: Work) -> None:
+        self._work, self._description, self._netlist, self._writer = work, work.description, work.netlist, work.writer
+        self._names = {(EndKind.LEVER, lever.id): lever.name for lever in self._netlist.levers}
+        devices = {**self._description.points, **self._description.devices}
         self._names |= {(EndKind.DEVICE, id_): device.name for id_, device in devices.items()}
 
     def chapter(self, strip: StripPlan) -> Chapter:
         """On one page, when all of it fits there; else the picture on one and the table on the next."""
-        setting, room = self._writer.setting, self._book.room.height
+        setting, room = self._writer.setting, self._work.book.room.height
         head = [
             opening(f"Strip {self._writer.known(strip.shown)}", setting, self._writer.known(self._where(strip))),
             *(paragraph(self._writer.known(text), setting) for text in self._about(strip)),
         ]
         used = sum(piece.height for piece in head)
         ways = [title("Way by way", setting), *self._ways(strip)]
-        drawn = picture(strip, self._netlist, self._index, self._writer, self._names, room - used - 1)
+        drawn = picture(strip, self._work, self._names, room - used - 1)
         whole = [*head, *drawn, space(4), *ways]
         fits = sum(piece.height for piece in whole) < room - 1
         return Chapter(
@@ -82,7 +77,8 @@ class StripChapters:
 
     def _issue(self, strip: StripPlan) -> str:
         known = (
-            (word, self._issues.get((kind, strip.id), "")) for kind, word in (("markers", "marker"), ("tags", "tag"))
+            (word, self._work.issues.get((kind, strip.id), ""))
+            for kind, word in (("markers", "marker"), ("tags", "tag"))
         )
         said = ", ".join(f"{word} {issue}" for word, issue in known if issue)
         return f" Issue in force: {said}." if said else ""
@@ -123,7 +119,7 @@ class StripChapters:
         yield from named_cells(wire, self._netlist, self._writer)
         yield words((wire.size if parsed is None else parsed.notation) or UNSAID)
         yield words(UNSAID if wire.length is None else wire.length)
-        yield from far_cells(wire, far, self._index, self._writer, self._book, holes)
+        yield from far_cells(wire, far, self._work, holes)
 
     def _remarks(self, strip: StripPlan, way: WayPlan, *, idle: bool) -> Iterator[str]:
         """What else is to be known of a way."""
@@ -152,11 +148,11 @@ def named_cells(wire: Wire, netlist: Netlist, writer: Writer) -> Iterator[Cell]:
     yield writer.swatch(replace(netlist.functions[wire.function], colour=wire.colour))
 
 
-def far_cells(wire: Wire, far: End, index: Index, writer: Writer, book: Book, more: str = "") -> Iterator[Cell]:
+def far_cells(wire: Wire, far: End, work: Work, more: str = "") -> Iterator[Cell]:
     """Where it goes, and on which page that is."""
-    stop = index.stop(far)
-    yield replace(writer.words(f"{'link to ' if wire.link else ''}{far.shown}{more}"), leads_to=stop)
-    yield PageNumber(stop=stop, numbers=book.numbers)
+    stop = work.index.stop(far)
+    yield replace(work.writer.words(f"{'link to ' if wire.link else ''}{far.shown}{more}"), leads_to=stop)
+    yield PageNumber(stop=stop, numbers=work.book.numbers)
 
 
 def _far(wire: Wire, strip: str, way: int) -> End:

@@ -1,21 +1,21 @@
 """A booklet's levers, devices, supplies and plugs: contact by contact what lands there, and where it goes."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from labelgen.drawings.booklet_index import Contents, Index, Landed, thing_stop
-from labelgen.drawings.booklet_pages import Book, Chapter, opening
+from labelgen.drawings.booklet_index import Landed, thing_stop
+from labelgen.drawings.booklet_pages import Chapter, opening
 from labelgen.drawings.booklet_strips import far_cells, named_cells
+from labelgen.drawings.booklet_work import Work
 from labelgen.drawings.list_blocks import Band, Column, Note, Row, table
 from labelgen.drawings.list_cells import NOTHING, PageNumber, Words
 from labelgen.drawings.list_pages import Piece
-from labelgen.drawings.list_writing import Writer
-from labelgen.model.description import Description, Device, Supply
+from labelgen.model.description import Device, Supply
 from labelgen.model.figure_views import FigureViews
 from labelgen.model.kinds import LEVER_CONTACTS
 from labelgen.model.lever_looks import lever_look
-from labelgen.model.netlist import Circuit, EndKind, LeverPlan, Netlist, PinPlan, PlugPlan, Wire
+from labelgen.model.netlist import Circuit, EndKind, LeverPlan, PinPlan, PlugPlan, Wire
 from labelgen.natural_order import natural
 
 SUPPLY_WORDS = {
@@ -44,18 +44,16 @@ class _Thing:
     said: str
     right: str
     notes: tuple[str, ...] = ()
-    terminals: Mapping[str, str] = ()  # type: ignore[assignment]
-    """In this order, and what they are; others that something lands on come behind them."""
+    terminals: tuple[str, ...] = ()
+    """In this order; others that something lands on come behind them."""
 
 
 class ThingChapters:
-    def __init__(
-        self, description: Description, netlist: Netlist, index: Index, contents: Contents, book: Book, writer: Writer
-    ) -> None:
-        self._description, self._netlist, self._index, self._contents = description, netlist, index, contents
-        self._book, self._writer = book, writer
-        self._circuits: dict[str, Circuit] = {d: circuit for circuit in netlist.circuits for d in circuit.devices}
-        self._devices = {**description.points, **description.devices}
+    def __init__(self, work: Work) -> None:
+        self._work, self._index, self._contents, self._writer = work, work.index, work.contents, work.writer
+        self._description, self._netlist = work.description, work.netlist
+        self._circuits: dict[str, Circuit] = {d: circuit for circuit in work.netlist.circuits for d in circuit.devices}
+        self._devices = {**work.description.points, **work.description.devices}
 
     def levers(self, views: FigureViews) -> Iterator[Chapter]:
         wanted = set(self._contents.levers)
@@ -105,7 +103,7 @@ class ThingChapters:
             name = self._writer.words(painted, bold=True) if place == 0 else NOTHING
             ends = last and place == len(landed) - 1
             first = named_cells(wire, self._netlist, self._writer)
-            cells = (name, *first, *far_cells(wire, far, self._index, self._writer, self._book))
+            cells = (name, *first, *far_cells(wire, far, self._work))
             yield Row(cells=cells, keeps=few and not ends)
 
     # what stands in a band
@@ -122,7 +120,7 @@ class ThingChapters:
             said=said,
             right=right if not lever.spare else f"spare, {where}".removesuffix(", "),
             notes=(" ".join(filter(None, (self._works(lever, look.idle), *self._throws(lever, views)))),),
-            terminals=dict.fromkeys(LEVER_CONTACTS.get(lever.type) or lever.buttons, ""),
+            terminals=tuple(LEVER_CONTACTS.get(lever.type) or lever.buttons),
         )
 
     def _works(self, lever: LeverPlan, idle: str) -> str:
@@ -166,7 +164,7 @@ class ThingChapters:
             said=self._named(id_),
             right=f"{circuit.kind_name}, {worked}" if circuit is not None else worked,
             notes=tuple(filter(None, notes)),
-            terminals=circuit.kind.terminals if circuit is not None else {},
+            terminals=tuple(circuit.kind.terminals) if circuit is not None else (),
         )
 
     def _supply(self, id_: str, supply: Supply) -> _Thing:
@@ -174,9 +172,7 @@ class ThingChapters:
         figures = ", ".join(supply_figures(supply))
         kind = self._writer.says(SUPPLY_WORDS[supply.kind])
         said = f"{shown} {supply.name}" if supply.name else shown
-        return _Thing(
-            kind=EndKind.SUPPLY, id=id_, said=said, right=", ".join(filter(None, (kind, figures))), terminals={}
-        )
+        return _Thing(kind=EndKind.SUPPLY, id=id_, said=said, right=", ".join(filter(None, (kind, figures))))
 
     # plugs
 
@@ -244,7 +240,7 @@ class ThingChapters:
         return (
             words(wire.number),
             replace(words(far.shown), leads_to=stop),
-            PageNumber(stop=stop, numbers=self._book.numbers),
+            PageNumber(stop=stop, numbers=self._work.book.numbers),
         )
 
 

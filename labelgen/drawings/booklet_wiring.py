@@ -4,17 +4,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from labelgen.drawings.booklet_example import example, example_piece, said
-from labelgen.drawings.booklet_index import Contents, Index, thing_stop
+from labelgen.drawings.booklet_index import thing_stop
 from labelgen.drawings.booklet_pages import SOFT, Chapter, opening
 from labelgen.drawings.booklet_things import SUPPLY_WORDS, supply_figures
+from labelgen.drawings.booklet_work import Work
 from labelgen.drawings.list_blocks import paragraph, space, title
 from labelgen.drawings.list_pages import Piece
-from labelgen.drawings.list_writing import Writer, count
+from labelgen.drawings.list_writing import count
 from labelgen.drawings.text_fitting import Fitted, fit
 from labelgen.lengths import Rectangle
-from labelgen.model.description import Description
 from labelgen.model.drawing import Box, Line, Shape
-from labelgen.model.netlist import EndKind, Netlist
+from labelgen.model.netlist import EndKind
 from labelgen.typefaces import BOLD, REGULAR
 
 NAME = "How this railway is wired"
@@ -33,8 +33,8 @@ CHAINS = (
     " the break is dead."
 )
 NUMBERS = (
-    "Every wire has a number of its own, and a head that says what it is for. Both stand on the flags at its ends and in"
-    " this book. A number never changes, and that of a wire that was taken out is not used again."
+    "Every wire has a number of its own, and a head that says what it is for. Both stand on the flags at its ends and"
+    " in this book. A number never changes, and that of a wire that was taken out is not used again."
 )
 
 
@@ -50,12 +50,10 @@ class _Fed:
 
 
 class WiringChapter:
-    def __init__(
-        self, description: Description, netlist: Netlist, index: Index, contents: Contents, writer: Writer
-    ) -> None:
-        self._description, self._netlist, self._index, self._contents = description, netlist, index, contents
-        larger = replace(writer.setting, cap=max(PROSE_CAP, writer.setting.cap))
-        self._writer = replace(writer, setting=larger)
+    def __init__(self, work: Work) -> None:
+        self._description, self._netlist, self._contents = work.description, work.netlist, work.contents
+        larger = replace(work.writer.setting, cap=max(PROSE_CAP, work.writer.setting.cap))
+        self._index, self._writer = work.index, replace(work.writer, setting=larger)
 
     def chapter(self) -> Chapter:
         pieces = [opening(NAME, self._writer.setting), *self._pieces()]

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import floor, pi
 
 from labelgen.drawings.flag_faces import Face, Words
@@ -37,8 +38,11 @@ def flag_drawings(
     size = flag_size(cell)
     drawings: list[Drawing] = []
     problems: dict[Problem, None] = {}
+    rooms: dict[str, _Room] = {}
     for flag in in_order_of_work(netlist, "fold"):
-        room = _Room(size=size, neck=neck_mm(flag.wire))
+        if flag.wire.size not in rooms:
+            rooms[flag.wire.size] = _Room(size=size, neck=neck_mm(flag.wire))
+        room = rooms[flag.wire.size]
         if not room.enough:
             problems[_too_large(description, flag.wire, room, cell)] = None
             continue
@@ -59,20 +63,20 @@ def neck_mm(wire: Wire) -> float:
     return pi * diameter_mm(wire)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class _Room:
     """Where there may be print on a flag."""
 
     size: CellSize
     neck: float
 
-    @property
+    @cached_property
     def left(self) -> Rectangle:
         width = self.size.width / 2 - self.neck / 2 - MARGIN - NECK_GAP
         height = min(HIGHEST_FACE, self.size.height - 2 * MARGIN)
         return Rectangle(MARGIN, (self.size.height - height) / 2, width, height)
 
-    @property
+    @cached_property
     def right(self) -> Rectangle:
         return Rectangle(self.size.width - MARGIN - self.left.width, self.left.y, self.left.width, self.left.height)
 

@@ -37,7 +37,13 @@ def colours_of(function: Function, look: Look) -> tuple[Colour, ...]:
 
 def mark(function: Function, rectangle: Rectangle, look: Look) -> list[Shape]:
     """Colour and pattern in a rectangle (mm), with a thin dark outline that stays inside it."""
-    return moved(_mark(function, rectangle.width, rectangle.height, look), rectangle.x, rectangle.y)
+    return list(_mark_at(function, rectangle, look))
+
+
+@lru_cache(maxsize=4096)
+def _mark_at(function: Function, rectangle: Rectangle, look: Look) -> tuple[Shape, ...]:
+    """Labels of one size have it at one place: most of them share its shapes."""
+    return tuple(moved(_mark(function, rectangle.width, rectangle.height, look), rectangle.x, rectangle.y))
 
 
 @lru_cache(maxsize=1024)
@@ -53,7 +59,12 @@ def _mark(function: Function, width: float, height: float, look: Look) -> list[S
 
 def code_block(function: Function, rectangle: Rectangle, look: Look) -> list[Shape]:
     """The code letter on a plain patch of the colour, the pattern in a band below it."""
-    return moved(_code_block(function, rectangle.width, rectangle.height, look), rectangle.x, rectangle.y)
+    return list(_code_block_at(function, rectangle, look))
+
+
+@lru_cache(maxsize=4096)
+def _code_block_at(function: Function, rectangle: Rectangle, look: Look) -> tuple[Shape, ...]:
+    return tuple(moved(_code_block(function, rectangle.width, rectangle.height, look), rectangle.x, rectangle.y))
 
 
 @lru_cache(maxsize=1024)

@@ -38,12 +38,13 @@ class Lettering:
     def known(self, text: str, face: str) -> str:
         """The text without what no face can show."""
         lacking = missing_characters(text, face)
-        if lacking:
-            self._tell(
-                "character-missing",
-                f"{text!r} cannot be printed on the {self.label}: our typefaces have no {named_missing(text, face)}",
-                "Write it in letters that they have (Latin, Greek, Cyrillic).",
-            )
+        if not lacking:
+            return text
+        self._tell(
+            "character-missing",
+            f"{text!r} cannot be printed on the {self.label}: our typefaces have no {named_missing(text, face)}",
+            "Write it in letters that they have (Latin, Greek, Cyrillic).",
+        )
         return "".join(character for character in text if character not in lacking)
 
     def line(

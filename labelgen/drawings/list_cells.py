@@ -42,7 +42,7 @@ class Words:
 
     def lines(self, cap: float, width: float) -> list[Fitted]:
         """In one line, condensed if need be; else in several, broken where a name has joints, else anywhere."""
-        return _lines(self.text, self.bold, cap, width)
+        return _lines(self.text, self.face, cap, width)
 
     def shapes(self, place: Rectangle, cap: float, align: Align) -> Iterator[Shape]:
         """The first line's capitals in the middle of `place`, further lines below it."""
@@ -56,29 +56,27 @@ class Words:
 
 
 @lru_cache(maxsize=65536)
-def _lines(text: str, bold: bool, cap: float, width: float) -> list[Fitted]:
+def _lines(text: str, face: str, cap: float, width: float) -> list[Fitted]:
     """A list says the same sizes and colours over and over, and each cell is measured before it is painted."""
-    words = Words(text=text, bold=bold)
-    whole = fit(text, width=width, largest=cap, smallest=cap, face=words.face)
+    whole = fit(text, width=width, largest=cap, smallest=cap, face=face)
     if whole is not None:
         return [whole]
-    parts = [each for piece in _PIECES.findall(text) for each in _halved(replace(words, text=piece), cap, width)]
+    parts = [each for piece in _PIECES.findall(text) for each in _halved(piece, face, cap, width)]
     lines: list[str] = []
     for part in parts:
         longer = f"{lines[-1]}{part}" if lines else part
-        fits = replace(words, text=longer.rstrip()).width(cap) <= width
+        fits = text_width(longer.rstrip(), face, size_for_cap(cap, face)) <= width
         lines = [*lines[:-1], longer] if lines and fits else [*lines, part]
-    fitted = [fit(line.rstrip(), width=width, largest=cap, smallest=cap, face=words.face) for line in lines]
+    fitted = [fit(line.rstrip(), width=width, largest=cap, smallest=cap, face=face) for line in lines]
     return [line for line in fitted if line is not None]
 
 
-def _halved(words: Words, cap: float, width: float) -> list[str]:
+def _halved(text: str, face: str, cap: float, width: float) -> list[str]:
     """The text in pieces that are no wider than that."""
-    if len(words.text) < 2 or words.width(cap) * NARROWEST <= width:
-        return [words.text]
-    middle = len(words.text) // 2
-    halves = (words.text[:middle], words.text[middle:])
-    return [piece for half in halves for piece in _halved(replace(words, text=half), cap, width)]
+    if len(text) < 2 or text_width(text, face, size_for_cap(cap, face)) * NARROWEST <= width:
+        return [text]
+    middle = len(text) // 2
+    return [piece for half in (text[:middle], text[middle:]) for piece in _halved(half, face, cap, width)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise, product
 
-from labelgen.drawings.qr import QUIET_MODULES, Matrix, module_sizes, symbol, version_for
+from labelgen.drawings.qr import QUIET_MODULES, module_sizes, symbol, version_for
+from labelgen.drawings.qr_grid import Matrix
 from labelgen.drawings.text_fitting import LINE_HEIGHT, Fitted, fit, fit_lines
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Shape, Symbol

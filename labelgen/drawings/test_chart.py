@@ -95,7 +95,9 @@ def _parts(plan: TestPlan, netlist: Netlist, description: Description) -> Iterat
     if plan.starts:
         yield TestPart(title="power on", board=None, pieces=lambda writer: power_pieces(plan.starts, writer))
     if any(step.acts for step in plan.show):
-        yield TestPart(title="ten minutes at a show", board=None, pieces=lambda writer: show_pieces(plan, netlist, writer))
+        yield TestPart(
+            title="ten minutes at a show", board=None, pieces=lambda writer: show_pieces(plan, netlist, writer)
+        )
 
 
 def _how(plan: TestPlan, writer: Writer) -> Iterator[Piece]:

@@ -27,7 +27,8 @@ HOW = (
     ("nothing", "right is no reading at all (OL or 1 at the left). A short reads next to nothing, or a coil's ohms."),
     (
         "9 Ω",
-        "(or other ohms) right is that, give or take a fifth: coils lie between. Buzzers sound at it: read the figure.",
+        "(or other ohms) right is that, give or take a fifth: coils lie between. Buzzers sound at it: read the figure;"
+        " above 200 set the meter to its next range.",
     ),
     ("no beep", "right is all above 2 ohms: lamps and electronics lie between, and read now this, now that."),
 )

@@ -76,6 +76,7 @@ class Fitted:
         )
 
 
+@lru_cache(maxsize=65536)
 def fit(text: str, *, width: float, largest: float, smallest: float, face: str = REGULAR) -> Fitted | None:
     """The text at the largest cap height from `largest` down to `smallest` mm that is no wider than `width` mm.
 
@@ -153,16 +154,19 @@ def _caps(largest: float, smallest: float) -> Iterator[float]:
 @lru_cache(maxsize=65536)
 def reach(text: str, face: str) -> tuple[float, float]:
     """How far a text's ink reaches above and below its baseline, per em; never less than it does."""
-    ascent, descent = FACES[face].ascent, FACES[face].descent
-    above, below = _CAPITAL, _DIP
-    for character in text:
-        letter, *marks = list(normalize("NFD", character))
-        known = letter in _STANDING or letter in _TALL or letter in _LOW
-        over = sum(combining(mark) == _ABOVE for mark in marks) if known else 1
-        under = not known or letter in _LOW or any(combining(mark) in (_BELOW_LEFT, _BELOW) for mark in marks)
-        above = max(above, ascent + _HIGHER + _STACKED * (over - 1) if over else _TALLEST if letter in _TALL else 0)
-        below = max(below, descent + _DIP if under else 0)
-    return above, below
+    reaches = [_reach(character, face) for character in set(text)]
+    return max((above for above, _ in reaches), default=_CAPITAL), max((below for _, below in reaches), default=_DIP)
+
+
+@lru_cache(maxsize=4096)
+def _reach(character: str, face: str) -> tuple[float, float]:
+    """The same of one character, and of a round capital."""
+    letter, *marks = list(normalize("NFD", character))
+    known = letter in _STANDING or letter in _TALL or letter in _LOW
+    over = sum(combining(mark) == _ABOVE for mark in marks) if known else 1
+    under = not known or letter in _LOW or any(combining(mark) in (_BELOW_LEFT, _BELOW) for mark in marks)
+    highest = FACES[face].ascent + _HIGHER + _STACKED * (over - 1) if over else _TALLEST if letter in _TALL else 0.0
+    return max(_CAPITAL, highest), max(_DIP, FACES[face].descent + _DIP if under else 0.0)
 
 
 def fit_in(

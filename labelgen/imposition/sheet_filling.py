@@ -185,7 +185,10 @@ def _near_edge(cells: Sequence[_Cell], sheets: Sequence[Sheet], stock: Stock, fi
     found: dict[int, Drawing] = {}
     for index, cell in enumerate(cells):
         for drawing in cell.drawings:
-            ink = _painted(next(placed), filling.correction)
+            at = next(placed)
+            if safe.contains(_corrected(at, Rectangle(0, 0, drawing.width, drawing.height), filling.correction)):
+                continue  # and so does whatever is painted on it
+            ink = _painted(at, filling.correction)
             if ink is not None and not safe.contains(ink):
                 found.setdefault((filling.start - 1 + index) % stock.count + 1, drawing)
     numbers = sorted(found)
@@ -195,8 +198,11 @@ def _near_edge(cells: Sequence[_Cell], sheets: Sequence[Sheet], stock: Stock, fi
 def _painted(placed: Placed, correction: Correction) -> Rectangle | None:
     """Where the ink of a label is told to be."""
     ink = ink_of(placed.drawing)
-    if ink is None:
-        return None
+    return None if ink is None else _corrected(placed, ink, correction)
+
+
+def _corrected(placed: Placed, ink: Rectangle, correction: Correction) -> Rectangle:
+    """A part of a label where it comes to lie on the paper."""
     x, y = correction.at(placed.x + ink.x, placed.y + ink.y)
     right, bottom = correction.at(placed.x + ink.right, placed.y + ink.bottom)
     return Rectangle(x, y, right - x, bottom - y)

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from labelgen.drawings.marker_reading import OnLabel, reading
 from labelgen.lengths import Rectangle
 from labelgen.makers.booklet import booklet
-from labelgen.making import Job, Made, Result, counted
+from labelgen.making import Files, Job, Made, Result, counted
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import Look
 from labelgen.model.netlist import Function, Side, StripPlan
@@ -16,12 +16,21 @@ if TYPE_CHECKING:
 
 
 def schedule(job: Job) -> Result:
+    pages = schedule_files(job)
+    words = f"an index, and {counted(len(pages) - 1, 'page')} behind it: strips, levers, plugs, panels, boards"
+    book = booklet(job)
+    made = (Made(name="schedule/index.html", what=words), *book.made)
+    return Result(files={**pages, **book.files}, made=made, problems=book.problems)
+
+
+def schedule_files(job: Job) -> Files:
+    """The pages alone."""
     from labelgen.rendering.html_pages import schedule_pages
     from labelgen.rendering.svg import inline_svg
     from labelgen.tracing.page_data import page_data
 
     marks = {name: inline_svg(_swatch(function, job.look)) for name, function in job.netlist.functions.items()}
-    pages = schedule_pages(
+    return schedule_pages(
         job.description,
         job.netlist,
         marks,
@@ -30,10 +39,6 @@ def schedule(job: Job) -> Result:
         hanging={strip.id: _hanging(strip) for strip in job.netlist.strips},
         tracing=page_data(job.description, job.netlist),
     )
-    words = f"an index, and {counted(len(pages) - 1, 'page')} behind it: strips, levers, plugs, panels, boards"
-    book = booklet(job)
-    made = (Made(name="schedule/index.html", what=words), *book.made)
-    return Result(files={**pages, **book.files}, made=made, problems=book.problems)
 
 
 CLOCKWISE: dict[OnLabel, OnLabel] = {"up": "right", "right": "down", "down": "left", "left": "up"}

@@ -25,6 +25,6 @@ def tests(job: Job) -> Result:
     sheets, of_sheets = (
         pack(cards, whole_page, title=f"{job.description.railway}: evening cards") if cards else ((), [])
     )
-    readings = len(plan.whole) + len(plan.plugged) + len(plan.apart)
+    readings = sum(map(len, (plan.whole, plan.again, plan.plugged, plan.apart)))
     words = f"{counted(readings, 'reading')} with a meter, {counted(len(cards), 'evening card')}"
     return job.printed("tests.pdf", words, (*pages, *sheets), [*problems, *of_cards, *of_sheets])

@@ -38,6 +38,8 @@ def dxf_bytes(drawing: LayeredDrawing) -> bytes:
             pen = _Pen(document.modelspace(), name, drawing.height)
             for shape in shapes:
                 pen.draw(shape)
+        for name in sorted(document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(name)  # while writing they are added too, in an order left to chance
         into = StringIO(newline="\n")
         document.write(into)
     return into.getvalue().encode()

@@ -1,13 +1,15 @@
-"""How long `make` takes against a floor: `python tests/benchmarks/making.py [POINTS …]`.
+"""How long `make` takes against a floor: `python tests/benchmarks/making.py [--other] [POINTS …]`.
 
 The floor is a bare loop over reportlab that draws the very same shapes, symbols included, from memory: what no program
-that prints them with it can do without. Each size runs in a process of its own, so that the peak of its memory is its
-own. Not a test.
+that prints them with it can do without. It draws each document as soon as `make` has made it, so that nothing is kept
+for it; the peak of memory is that of both. Each size runs in a process of its own. `--other`: what is not a label, each
+kind by itself, checking left out. Not a test.
 """
 
 import gc
 import subprocess
 import sys
+from collections.abc import Iterable
 from io import BytesIO
 from pathlib import Path
 from resource import RUSAGE_SELF, getrusage
@@ -21,59 +23,97 @@ from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
 from labelgen.lengths import POINTS_PER_MM as PT
+from labelgen.making import Checked, Request
 from labelgen.model.drawing import Box, Circle, Line, Outline, Shape, Symbol, Text
 from labelgen.model.sheet import Document
+from labelgen.pipeline import check_file, make
+from labelgen.rendering import pdf
 from labelgen.typefaces import font
 
-SIZES = (50, 500, 5000)
+SIZES, OTHER_SIZES = (50, 500, 5000), (50, 500)
 KINDS = ("markers", "flags", "tags", "plates", "places")
 
 
 def main() -> None:
-    if len(sys.argv) == 3 and sys.argv[1] == "--one":
-        print(one(int(sys.argv[2])), flush=True)
+    words = sys.argv[1:]
+    if words[:1] == ["--one"]:
+        print(one(int(words[1])), flush=True)
         return
-    sizes = [int(size) for size in sys.argv[1:]] or SIZES
-    print("points   wires   pages   check    make   floor   make ÷ floor   s a 1000 wires   peak MB")
+    if words[:1] == ["--one-other"]:
+        for line in others(int(words[1])):
+            print(line, flush=True)
+        return
+    other = "--other" in words
+    sizes = [int(word) for word in words if word != "--other"] or (OTHER_SIZES if other else SIZES)
+    print(
+        "points kind          pages    make   floor   make ÷ floor"
+        if other
+        else "points   wires   pages   check    make   floor   make ÷ floor   s a 1000 wires   peak MB"
+    )
     for size in sizes:
-        subprocess.run([sys.executable, __file__, "--one", str(size)], check=True)
+        subprocess.run([sys.executable, __file__, "--one-other" if other else "--one", str(size)], check=True)
 
 
-def one(points: int) -> str:
-    from labelgen.making import Request
-    from labelgen.pipeline import check_file, make
-    from labelgen.rendering import pdf
+class Clock:
+    """Seconds of the processor while making, and while the floor draws what was made."""
 
-    gc.set_threshold(100_000)
-    documents: list[Document] = []
-    real = pdf.pdf_bytes
+    def __init__(self) -> None:
+        self.floor, self.pages = 0.0, 0
+        real = pdf.pdf_bytes
 
-    def kept(document: Document) -> bytes:
-        documents.append(document)
-        return real(document)
+        def both(document: Document) -> bytes:
+            content = real(document)
+            self.pages += len(document.pages)
+            begun = process_time()
+            floor(document)
+            self.floor += process_time() - begun
+            return content
 
-    pdf.pdf_bytes = kept
+        pdf.pdf_bytes = both
+
+    def made(self, checked: Checked, kinds: Iterable[str]) -> float:
+        self.floor, self.pages = 0.0, 0
+        begun = process_time()
+        result = make(checked, Request(only=frozenset(kinds)))
+        took = process_time() - begun - self.floor
+        assert not [problem for problem in result.problems if problem.severity == "error"], result.problems[:3]
+        return took
+
+
+def checked_railway(points: int) -> tuple[Checked, float]:
+    """And how long that took."""
+    gc.set_threshold(100_000)  # as the command does
     with TemporaryDirectory() as folder:
         file = Path(folder) / "railway.yaml"
         file.write_text(railway(points), encoding="utf-8")
         begun = process_time()
         checked, problems = check_file(file)
-        assert checked is not None, problems
-        read = process_time()
-        result = make(checked, Request(only=frozenset(KINDS)))
-    made = process_time()
+    assert checked is not None, problems
+    return checked, process_time() - begun
+
+
+def one(points: int) -> str:
+    clock = Clock()
+    checked, checking = checked_railway(points)
+    making = clock.made(checked, KINDS)
     peak = getrusage(RUSAGE_SELF).ru_maxrss / 1024
-    assert not [problem for problem in result.problems if problem.severity == "error"], result.problems[:3]
-    wires, pages = len(checked.netlist.wires), sum(len(document.pages) for document in documents)
-    begun_floor = process_time()
-    for document in documents:
-        floor(document)
-    least = process_time() - begun_floor
-    took = made - begun
+    wires, took = len(checked.netlist.wires), checking + making
     return (
-        f"{points:6} {wires:7} {pages:7} {read - begun:7.2f} {made - read:7.2f} {least:7.2f} {took / least:14.2f}"
-        f" {took / wires * 1000:16.2f} {peak:9.0f}"
+        f"{points:6} {wires:7} {clock.pages:7} {checking:7.2f} {making:7.2f} {clock.floor:7.2f}"
+        f" {took / clock.floor:14.2f} {took / wires * 1000:16.2f} {peak:9.0f}"
     )
+
+
+def others(points: int) -> Iterable[str]:
+    from labelgen.makers.maker_list import MAKERS
+
+    clock = Clock()
+    checked, _ = checked_railway(points)
+    for kind in MAKERS:
+        if kind not in KINDS:
+            took = clock.made(checked, [kind])
+            ratio = f"{took / clock.floor:14.2f}" if clock.floor else "    no PDF"
+            yield f"{points:6} {kind:12} {clock.pages:6} {took:7.2f} {clock.floor:7.2f} {ratio}"
 
 
 def floor(document: Document) -> bytes:

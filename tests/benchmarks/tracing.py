@@ -14,7 +14,6 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 sys.path.insert(0, str(Path(__file__).parents[1] / "tracing"))
-sys.path.insert(0, str(Path(__file__).parents[1] / "devices"))
 
 from broken_railway import Broken, Wrong, every_fault
 from generated_railways import railway

@@ -64,8 +64,9 @@ def test_every_built_in_kind_that_is_hard_to_write_down_is_in_an_example() -> No
 
 def test_every_key_of_the_form_is_in_an_example() -> None:
     keys = set(re.findall(r"(\w+):\s", " ".join(EXAMPLES)))
+    described = {"notes", "ohms", "diodes", "loads", "accepted", "lamp_volts", "lamp_milliamps"}
     for record in (Kind, GroupRow, ChainRow):
-        assert record.model_fields.keys() - keys - {"notes", "ohms", "diodes", "loads"} == set()
+        assert record.model_fields.keys() - keys - described == set()
 
 
 def throws(folder: Path, words: str, expected: dict[str, str], lever: str) -> None:
@@ -90,9 +91,15 @@ def test_two_arms_take_turns_at_the_crossing(tmp_path: Path) -> None:
 
 
 def test_two_arms_that_close_together_short_the_track(tmp_path: Path) -> None:
-    """Trade page: closing together they short the track. A proof that could not fail would not show it."""
+    """Trade page: closing together they short the track. It is refused; accepted all the same, the proof shows why."""
     bad = example_with("stall-motor-two-arms").replace("normal: [[4, 2]]", "normal: [[4, 2], [5, 7]]")
-    assert meetings(made(tmp_path, bad), {"5": "normal"}) == ["CAB.A CAB.B"]
+    path = tmp_path / "railway.yaml"
+    path.write_text(f"railway: Marram Quay\n{bad}", encoding="utf-8")
+    assert "crossing-shorted" in {problem.code for problem in check_file(path)[1]}
+    point = "P5: {kind: stall-motor-two-arms}"
+    assert point in bad
+    accepted = bad.replace(point, point.replace("}", ", accepted: {crossing-shorted: to see what happens}}"))
+    assert meetings(made(tmp_path, accepted), {"5": "normal"}) == ["CAB.A CAB.B"]
 
 
 def test_a_head_with_a_shared_plus(tmp_path: Path) -> None:

@@ -98,7 +98,6 @@ def test_what_leaves_the_board_is_cut_at_its_edge() -> None:
     found = bundles({((Point(50, 20), Point(150, 20)), False): 3}, Rectangle(0, 0, 100, 60), 2)
     (run,) = found.runs
     assert (run.start, run.end, run.wires) == (Point(25, 10), Point(50, 10), 3)
-    assert found.exits == {Point(50, 10): 3}
 
 
 def test_above_and_below_are_counted_apart() -> None:

@@ -199,3 +199,12 @@ def test_a_blocks_letter_has_its_share_of_the_height(height: float) -> None:
     shapes = code_block(function("dots"), Rectangle(0, 0, 2 * height, height), COLOUR)
     (letter,) = [shape for shape in shapes if isinstance(shape, Text)]
     assert cap_height(letter) >= LETTER_SHARE * height * 0.99
+
+
+def test_whoever_adds_to_a_mark_changes_no_other_label() -> None:
+    """Labels share the shapes of equal marks."""
+    for draw in (mark, code_block):
+        first = draw(function("solid"), Rectangle(1, 2, 9, 6), COLOUR)
+        as_drawn = list(first)
+        first.clear()
+        assert draw(function("solid"), Rectangle(1, 2, 9, 6), COLOUR) == as_drawn != []

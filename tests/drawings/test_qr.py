@@ -8,7 +8,6 @@ from qrcode.util import QRData, create_data
 from labelgen.drawings.qr import (
     LEVELS,
     Level,
-    Matrix,
     matrix,
     module_sizes,
     modules_for,
@@ -16,6 +15,7 @@ from labelgen.drawings.qr import (
     symbol,
     version_for,
 )
+from labelgen.drawings.qr_grid import Matrix
 
 # ISO/IEC 18004, annex I: the worked example, its code words, and its symbol with mask 010 as rows of 21 bits.
 ANNEX_I_DATA = "10 20 0C 56 61 80 EC 11 EC 11 EC 11 EC 11 EC 11"

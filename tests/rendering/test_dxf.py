@@ -1,8 +1,12 @@
 """DXF files, read and audited by ezdxf's reader."""
 
+import os
+import subprocess
+import sys
 from collections import Counter
 from dataclasses import replace
 from io import StringIO
+from pathlib import Path
 from typing import Any
 
 import ezdxf
@@ -53,6 +57,25 @@ def test_same_drawing_same_bytes_and_the_library_is_left_as_it_was() -> None:
     first = dxf_bytes(PANEL)
     assert options.write_fixed_meta_data_for_testing is False
     assert dxf_bytes(PANEL) == first
+
+
+def test_the_order_of_what_is_written_is_not_left_to_chance() -> None:
+    """Sets are in another order for each seed of Python's hashes."""
+    script = (
+        "from layered_panel import PANEL; from labelgen.rendering.dxf import dxf_bytes; from hashlib import sha256;"
+        "print(sha256(dxf_bytes(PANEL)).hexdigest())"
+    )
+    written = {
+        subprocess.run(
+            [sys.executable, "-c", script],
+            cwd=Path(__file__).parent,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2", "3")
+    }
+    assert len(written) == 1
 
 
 def test_what_has_no_form_is_refused() -> None:

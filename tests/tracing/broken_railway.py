@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import Any
 
 import networkx as nx
-from copper_proof import CLOSED
+from devices.copper_proof import CLOSED
 
 from labelgen.model.netlist import End, EndKind, Netlist, Wire
 
