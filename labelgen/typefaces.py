@@ -71,7 +71,7 @@ def face_for(text: str, face: str) -> str:
     return face
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=8192)
 def missing_characters(text: str, face: str) -> str:
     """Those characters for which neither the face nor its fallback has a shape, once each."""
     return "".join(c for c in dict.fromkeys(text) if ord(c) not in _advances(face_for(c, face)))

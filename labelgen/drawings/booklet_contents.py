@@ -8,6 +8,7 @@ from labelgen.drawings.booklet_pages import SOFT, Book, Chapter, opening
 from labelgen.drawings.list_blocks import Band, Column, Setting, grid, space
 from labelgen.drawings.list_cells import PageNumber, Words
 from labelgen.drawings.list_pages import Piece
+from labelgen.drawings.shortening import shortened
 from labelgen.drawings.text_fitting import fit
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Line, Shape
@@ -50,7 +51,9 @@ def _line(text: str, stop: str, book: Book, *, under: bool, note: str = "") -> P
     def paint(y: float) -> list[Shape]:
         baseline = y + (height + cap) / 2
         face = REGULAR if under else BOLD
-        line = setting.lettering.line(text, width=room, largest=cap, face=face)
+        smallest = setting.lettering.smallest
+        known = setting.lettering.known(text, face)
+        line = shortened(known, width=room, largest=cap, smallest=smallest, face=face)
         place = Rectangle(setting.left, y, setting.width, height)
         x, shapes = setting.left + indent, list(number.shapes(place, cap, "end"))
         if line is None:

@@ -5,9 +5,10 @@ from collections.abc import Iterator, Sequence
 from labelgen.drawings.booklet_index import Contents
 from labelgen.drawings.booklet_pages import SIDE, SOFT, Book
 from labelgen.drawings.lettering import Lettering
+from labelgen.drawings.list_cells import Words
 from labelgen.drawings.list_writing import count
 from labelgen.drawings.moving import moved, scaled
-from labelgen.drawings.text_fitting import LINE_HEIGHT, Fitted, break_lines, fit
+from labelgen.drawings.text_fitting import LINE_HEIGHT, Fitted, fit_lines
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Drawing, Line, Shape
 from labelgen.model.look import Look
@@ -15,6 +16,7 @@ from labelgen.standards.cautions import CAUTIONS
 from labelgen.typefaces import BOLD, REGULAR
 
 NAME_CAP, NAME_HEIGHT, NAME_TOP, ALONE_TOP = 15.0, 44.0, 34.0, 62.0
+LEAST_NAME_CAP = 5.0
 ABOUT_CAP, FACTS_CAP, CAUTION_CAP = 3.9, 3.1, 2.9
 PICTURE_AIR, PICTURE_MOST = 10.0, 96.0
 WARNING, INSET, WHAT_SHARE, CAUTION_GAP = "Before you touch anything", 5.0, 0.33, 2.6
@@ -56,7 +58,10 @@ def facts_of(contents: Contents, boards: int) -> str:
 def _names(book: Book, room: Rectangle, about: str, facts: str) -> tuple[list[Shape], float]:
     """And where they end."""
     lettering = book.lettering
-    lines = lettering.lines(book.railway, width=room.width, height=NAME_HEIGHT, largest=NAME_CAP, face=BOLD)
+    smallest = max(LEAST_NAME_CAP, lettering.smallest)
+    lines = fit_lines(
+        book.railway, width=room.width, height=NAME_HEIGHT, largest=NAME_CAP, smallest=smallest, face=BOLD
+    ) or _broken(book.railway, room.width, smallest, BOLD, lettering)
     shapes: list[Shape] = []
     y = room.y
     for line in lines:
@@ -114,11 +119,4 @@ def _column(lines: Sequence[Fitted], x: float, y: float, step: float) -> Iterato
 
 
 def _broken(text: str, width: float, cap: float, face: str, lettering: Lettering) -> list[Fitted]:
-    known = lettering.known(text, face)
-    fitted = [
-        fit(line, width=width, largest=cap, smallest=lettering.smallest, face=face)
-        for line in break_lines(known, width=width, cap=cap, face=face)
-    ]
-    if any(line is None for line in fitted):
-        lettering.too_long(text)
-    return [line for line in fitted if line is not None]
+    return Words(text=lettering.known(text, face), bold=face == BOLD).lines(cap, width) if text else []

@@ -8,6 +8,7 @@ from labelgen.drawings.booklet_pages import SOFT
 from labelgen.drawings.function_marks import mark
 from labelgen.drawings.list_pages import Piece
 from labelgen.drawings.list_writing import Writer
+from labelgen.drawings.shortening import shortened
 from labelgen.drawings.text_fitting import centred, fit
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Line, Shape
@@ -72,11 +73,13 @@ def example_piece(walk: Walk, netlist: Netlist, index: Index, writer: Writer) ->
 def _box(end: End, box: Rectangle, stop: str, writer: Writer) -> Iterator[Shape]:
     yield Box(x=box.x, y=box.y, width=box.width, height=box.height, fill="#f2f2f2", stroke="#000000", radius=1.5)
     lettering, inside = writer.lettering, box.width - 4
-    name = lettering.line(end.shown, width=inside, largest=max(NAME_CAP, writer.setting.cap), face=BOLD)
+    cap, smallest = max(NAME_CAP, writer.setting.cap), lettering.smallest
+    known = writer.known(end.shown)
+    name = shortened(known, width=inside, largest=cap, smallest=smallest, face=BOLD, tail=len(end.terminal) + 1)
     middle = box.x + box.width / 2
     if name is not None:
         yield replace(name.at(middle, box.y + 6.4, anchor="middle"), leads_to=stop)
-    what = fit(WHAT[end.kind], width=inside, largest=writer.setting.cap, smallest=lettering.smallest, face=REGULAR)
+    what = fit(WHAT[end.kind], width=inside, largest=writer.setting.cap, smallest=smallest, face=REGULAR)
     if what is not None:
         yield what.at(middle, box.y + 11.8, anchor="middle", colour=SOFT)
 

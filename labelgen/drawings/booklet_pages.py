@@ -6,8 +6,10 @@ from itertools import pairwise
 
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.list_blocks import Setting
+from labelgen.drawings.list_cells import Words
 from labelgen.drawings.list_pages import HEAD_BASELINE, HEAD_RULE, Piece, filled
-from labelgen.drawings.text_fitting import fit
+from labelgen.drawings.shortening import shortened
+from labelgen.drawings.text_fitting import LINE_HEIGHT, fit
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Drawing, Line, Shape
 from labelgen.model.sheet import Stop
@@ -21,7 +23,7 @@ SIDE, TOP, FOOT = 16.0, 22.0, 14.0
 NUMBER_CAP, HEAD_CAP, HEAD_GAP = 3.4, 2.6, 8.0
 NAME_SHARE = 0.45
 """Of a running head's width, for the railway's name at most."""
-OPENING_CAP, OPENING_BASELINE, OPENING_HEIGHT = 7.0, 9.5, 14.0
+OPENING_CAP, OPENING_BASELINE, OPENING_HEIGHT, OPENING_LINE = 7.0, 9.5, 14.0, 1.45
 UNDER_CAP, UNDER_HEIGHT = 3.2, 8.0
 BOUND_EDGE, BOUND_FOOT, BOUND_CAP = 10.0, 5.5, 2.6
 ABOVE_STOP = 2.0
@@ -133,11 +135,12 @@ class Book:
             yield line.at(room.right, HEAD_BASELINE, anchor="end")
         right = room.right - HEAD_GAP - (line.width if line is not None else 0)
         cap = max(HEAD_CAP, smallest)
-        name = self.lettering.line(self.railway, width=NAME_SHARE * room.width, largest=cap, face=REGULAR)
+        name = shortened(self.railway, width=NAME_SHARE * room.width, largest=cap, smallest=smallest)
         if name is not None:
             yield name.at(right, HEAD_BASELINE, anchor="end", colour=SOFT)
             right -= name.width + HEAD_GAP
-        said = self.lettering.line(title, width=right - room.x, largest=cap, face=BOLD) if title else None
+        known, width = self.lettering.known(title, BOLD), right - room.x
+        said = shortened(known, width=width, largest=cap, smallest=smallest, face=BOLD) if title else None
         if said is not None:
             yield said.at(room.x, HEAD_BASELINE)
         yield Line(x1=room.x, y1=HEAD_RULE, x2=room.right, y2=HEAD_RULE, width=0.3)
@@ -155,16 +158,17 @@ class _Laid:
 
 
 def opening(text: str, setting: Setting, under: str = "") -> Piece:
-    """The title with which a chapter opens, and a line under it."""
-    largest, lettering = max(OPENING_CAP, setting.cap), setting.lettering
+    """The title with which a chapter opens, and a line under it; broken over lines where they are long."""
+    cap, under_cap = max(OPENING_CAP, setting.cap), max(UNDER_CAP, setting.cap)
+    lines = Words(text=setting.lettering.known(text, BOLD), bold=True).lines(cap, setting.width)
+    below = Words(text=setting.lettering.known(under, REGULAR)).lines(under_cap, setting.width) if under else []
+    step, under_step = OPENING_LINE * cap, LINE_HEIGHT * under_cap
+    first = OPENING_HEIGHT + (len(lines) - 1) * step
 
     def paint(y: float) -> list[Shape]:
-        line = lettering.line(text, width=setting.width, largest=largest, face=BOLD)
-        cap = max(UNDER_CAP, setting.cap)
-        below = lettering.line(under, width=setting.width, largest=cap, face=REGULAR) if under else None
-        return [
-            *([line.at(setting.left, y + OPENING_BASELINE)] if line is not None else []),
-            *([below.at(setting.left, y + OPENING_HEIGHT + cap + 0.6, colour=SOFT)] if below is not None else []),
-        ]
+        titles = [line.at(setting.left, y + OPENING_BASELINE + i * step) for i, line in enumerate(lines)]
+        down = y + first + under_cap + 0.6
+        return [*titles, *(line.at(setting.left, down + i * under_step, colour=SOFT) for i, line in enumerate(below))]
 
-    return Piece(height=OPENING_HEIGHT + (UNDER_HEIGHT if under else 0) + 2, paint=paint, keeps=True)
+    height = first + (UNDER_HEIGHT + (len(below) - 1) * under_step if below else 0) + 2
+    return Piece(height=height, paint=paint, keeps=True)

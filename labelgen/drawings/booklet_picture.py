@@ -8,6 +8,7 @@ from labelgen.drawings.booklet_work import Work
 from labelgen.drawings.function_marks import mark
 from labelgen.drawings.list_blocks import Setting
 from labelgen.drawings.list_pages import Piece
+from labelgen.drawings.shortening import shortened
 from labelgen.drawings.strip_hanging import hanging
 from labelgen.drawings.text_fitting import centred, fit
 from labelgen.lengths import Rectangle
@@ -215,7 +216,8 @@ class _Picture:
             said = _idle(way)
             width = self._setting.right - edge - TAIL - 3
             known = self._writer.known(said)
-            line = fit(known, width=width, largest=self._cap(FAR_CAP), smallest=self._setting.lettering.smallest)
+            smallest = self._setting.lettering.smallest
+            line = shortened(known, width=width, largest=self._cap(FAR_CAP), smallest=smallest)
             y = place.y + (place.height + self._cap(FAR_CAP)) / 2
             yield from [line.at(edge + TAIL, y, colour=SOFT)] if line is not None else []
 
@@ -238,7 +240,8 @@ class _Picture:
         smallest = self._setting.lettering.smallest
         anchor = "start" if out > 0 else "end"
         known = self._writer.known
-        head = fit(known(wire.head), width=self._head_room, largest=self._cap(HEAD_CAP), smallest=smallest, face=BOLD)
+        cap, room = self._cap(HEAD_CAP), self._head_room
+        head = shortened(known(wire.head), width=room, largest=cap, smallest=smallest, face=BOLD)
         baseline = y + self._cap(FAR_CAP) / 2
         if head is not None:
             yield head.at(x, baseline, anchor=anchor)
@@ -246,7 +249,7 @@ class _Picture:
         said = f"link to way {far.terminal}" if wire.link else known(far.shown)
         x += out * (self._head_room + FAR_GAP)
         width = (self._setting.right - x if out > 0 else x - self._setting.left) - 2.0
-        line = self._setting.lettering.line(said, width=width, largest=self._cap(FAR_CAP))
+        line = shortened(said, width=width, largest=self._cap(FAR_CAP), smallest=smallest, tail=len(far.terminal) + 1)
         if line is None:
             return
         yield replace(line.at(x, baseline, anchor=anchor), leads_to="" if wire.link else self._index.stop(far))

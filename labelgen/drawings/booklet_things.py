@@ -25,6 +25,8 @@ SUPPLY_WORDS = {
     "track": "track controller",
     "digital": "digital track supply",
 }
+RIGHT_SHARE = 0.55
+"""Of a band's width: what is longer stands below it."""
 COLUMNS = (
     Column(heading="", most=34),
     Column(heading="wire", most=20),
@@ -86,9 +88,11 @@ class ThingChapters:
 
     def _rows(self, thing: _Thing) -> Iterator[Row | Band | Note]:
         known = self._writer.known
-        stop = thing_stop(thing.kind, thing.id)
-        yield Band(text=known(thing.said), right=known(thing.right), stop=stop, bookmark=known(thing.said))
-        yield from (Note(text=known(note)) for note in thing.notes if note)
+        stop, setting = thing_stop(thing.kind, thing.id), self._writer.setting
+        long = self._writer.words(thing.right).width(setting.cap) > RIGHT_SHARE * setting.width
+        right = "" if long else known(thing.right)
+        yield Band(text=known(thing.said), right=right, stop=stop, bookmark=known(thing.said))
+        yield from (Note(text=known(note)) for note in (thing.right if long else "", *thing.notes) if note)
         landed = self._index.at(thing.kind, thing.id)
         terminals = [one for one in dict.fromkeys((*thing.terminals, *landed)) if one in landed]
         for terminal in terminals:

@@ -11,7 +11,8 @@ from labelgen.drawings.booklet_work import Work
 from labelgen.drawings.list_blocks import paragraph, space, title
 from labelgen.drawings.list_pages import Piece
 from labelgen.drawings.list_writing import count
-from labelgen.drawings.text_fitting import Fitted, fit
+from labelgen.drawings.shortening import shortened
+from labelgen.drawings.text_fitting import Fitted
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Line, Shape
 from labelgen.model.netlist import EndKind
@@ -133,7 +134,8 @@ class WiringChapter:
 
         def paint(y: float) -> list[Shape]:
             place = Rectangle(setting.left, y, BOX, height)
-            name = fit(self._writer.known(fed.name), width=BOX - 6, largest=1.2 * cap, smallest=smallest, face=BOLD)
+            known = self._writer.known(fed.name)
+            name = shortened(known, width=BOX - 6, largest=1.2 * cap, smallest=smallest, face=BOLD)
             shapes: list[Shape] = [
                 Box(x=place.x, y=y, width=BOX, height=height, fill="#f2f2f2", stroke="#000000", radius=1.5)
             ]
@@ -166,8 +168,8 @@ class WiringChapter:
                     x += line.width + 4
 
     def _line(self, text: str, width: float, cap: float, face: str) -> Fitted | None:
-        lettering = self._writer.lettering
-        return lettering.line(text, width=width, largest=cap, face=face)
+        smallest = self._writer.lettering.smallest
+        return shortened(self._writer.known(text), width=width, largest=cap, smallest=smallest, face=face)
 
 
 def _named(names: Sequence[str], what: str, *, bare: bool = False) -> str:

@@ -80,6 +80,11 @@ class _Room:
     def right(self) -> Rectangle:
         return Rectangle(self.size.width - MARGIN - self.left.width, self.left.y, self.left.width, self.left.height)
 
+    @cached_property
+    def fold(self) -> Line:
+        middle = self.size.width / 2
+        return Line(x1=middle, y1=0, x2=middle, y2=self.size.height, width=0.15, colour=FOLD_COLOUR, dash=(1.0, 0.8))
+
     @property
     def enough(self) -> bool:
         return self.left.width >= LEAST_FACE_WIDTH and self.left.height >= LEAST_FACE_HEIGHT
@@ -113,11 +118,9 @@ def _flag(
         Face(wire=wire, function=function, words=words, box=box, lettering=lettering, look=look)
         for words, box in ((left, room.left), (right, room.right))
     ]
-    middle, height = room.size.width / 2, room.size.height
-    fold = Line(x1=middle, y1=0, x2=middle, y2=height, width=0.15, colour=FOLD_COLOUR, dash=(1.0, 0.8))
     drawing = Drawing(
-        width=room.size.width, height=height, shapes=(*_both(faces), fold), name=name, place=lettering.place,
-        board=board_of(netlist, flag), label=label_of(netlist, flag), folds=(middle,),
+        width=room.size.width, height=room.size.height, shapes=(*_both(faces), room.fold), name=name,
+        place=lettering.place, board=board_of(netlist, flag), label=label_of(netlist, flag), folds=(room.fold.x1,),
     )  # fmt: skip
     return drawing, lettering.problems
 

@@ -55,7 +55,7 @@ def version_for(text: str, *, level: Level = "M", largest_version: int = LARGEST
     return _smallest(text, level, largest_version)[0]
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=64)
 def symbol(text: str, *, level: Level = "M", largest_version: int = LARGEST_VERSION) -> Matrix | None:
     """The text as the smallest symbol of at least that level; None when it needs more than the largest version.
 
@@ -86,7 +86,7 @@ def _codewords(segments: Segments, version: int, level: Level) -> bytes:
     return codewords(segments, _count_bits(version), sizes)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=64)
 def _smallest(text: str, level: Level, largest_version: int) -> tuple[int | None, Segments]:
     data = text.encode()
     for last in _COUNT_BITS:

@@ -76,7 +76,7 @@ class Fitted:
         )
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=4096)
 def fit(text: str, *, width: float, largest: float, smallest: float, face: str = REGULAR) -> Fitted | None:
     """The text at the largest cap height from `largest` down to `smallest` mm that is no wider than `width` mm.
 

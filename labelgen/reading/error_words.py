@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any, get_args
 
 from labelgen.model import description as form
-from labelgen.model import panel_form
+from labelgen.model import panel_form, printing_form
 from labelgen.model.hardware import Hardware
 from labelgen.model.kinds import ChainRow, GroupRow, Kind
 from labelgen.model.paper_lists import DeviceColumns, DeviceFile, WireColumns, WireFile
@@ -56,8 +56,8 @@ SHAPES = tuple(
         ("device_list columns", DeviceColumns, "`columns` of a device list"),
         ("stocks *", StockForm, "a label stock"),
         ("slack", form.Slack, "`slack`"),
-        ("sheets", form.SheetChoice, "`sheets`"),
-        ("printing", form.Printing, "`printing`"),
+        ("sheets", printing_form.SheetChoice, "`sheets`"),
+        ("printing", printing_form.Printing, "`printing`"),
     )
 )
 

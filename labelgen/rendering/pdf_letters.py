@@ -18,8 +18,12 @@ class Letters(NamedTuple):
     """The operator."""
 
 
+_KEPT = 8192
+"""Texts: those of labels that lie near each other are often the same."""
+
+
 class PdfLetters:
-    """Of one document; each text is worked out once."""
+    """Of one document; a text that comes again is not worked out again."""
 
     def __init__(self, canvas: "Canvas") -> None:
         self._document = cast("Any", canvas)._doc
@@ -28,6 +32,8 @@ class PdfLetters:
     def of(self, text: str, face: str) -> list[Letters]:
         key = text, face
         if key not in self._known:
+            if len(self._known) >= _KEPT:
+                self._known.clear()
             self._known[key] = self._split(text, face)
         return self._known[key]
 
