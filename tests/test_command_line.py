@@ -38,6 +38,14 @@ MADE = {
     "schedule/index.html",
     "schedule/T1/index.html",
     "schedule/T2/index.html",
+    "schedule/board/B1/index.html",
+    "schedule/lever/08/index.html",
+    "schedule/lever/1/index.html",
+    "schedule/lever/2/index.html",
+    "schedule/lever/4/index.html",
+    "schedule/panel/BOX/index.html",
+    "schedule/trace/index.html",
+    "schedule/work/index.html",
 }
 LAYERS = ("print", "engrave", "cut", "drill")
 

@@ -8,6 +8,7 @@ from labelgen.drawings.booklet_cover import cover, facts_of
 from labelgen.drawings.booklet_figures import FiguresChapter
 from labelgen.drawings.booklet_index import Contents, Index, contents_of
 from labelgen.drawings.booklet_pages import Book, BookPage, Chapter, opening
+from labelgen.drawings.booklet_plugs import PlugChapters
 from labelgen.drawings.booklet_strips import StripChapters
 from labelgen.drawings.booklet_things import ThingChapters
 from labelgen.drawings.booklet_wiring import WiringChapter
@@ -105,7 +106,7 @@ class _Chapters:
         yield from things.levers(FigureViews(of.figures, netlist))
         yield from things.devices()
         yield from things.supplies()
-        yield from things.plugs()
+        yield from PlugChapters(self._work).all()
         yield from self._cut_list()
         yield FiguresChapter(self._work, of.figures).chapter()
         yield from self._routes()

@@ -51,9 +51,8 @@ def _line(text: str, stop: str, book: Book, *, under: bool, note: str = "") -> P
     def paint(y: float) -> list[Shape]:
         baseline = y + (height + cap) / 2
         face = REGULAR if under else BOLD
-        smallest = setting.lettering.smallest
         known = setting.lettering.known(text, face)
-        line = shortened(known, width=room, largest=cap, smallest=smallest, face=face)
+        line = shortened(known, width=room, largest=cap, smallest=cap, face=face)
         place = Rectangle(setting.left, y, setting.width, height)
         x, shapes = setting.left + indent, list(number.shapes(place, cap, "end"))
         if line is None:

@@ -17,7 +17,9 @@ from labelgen.typefaces import BOLD, REGULAR
 
 MOST_ENDS = 4
 """More do not fit side by side."""
-WIRE, HEIGHT, NAME_CAP = 26.0, 15.0, 3.6
+WIRE, NAME_CAP = 26.0, 3.6
+LABEL = 1.75
+"""What stands above and below a wire, in cap heights."""
 MARK_WIDTH, MARK_HEIGHT = 14.0, 4.4
 WHAT = {
     EndKind.LEVER: "a lever’s contact",
@@ -57,17 +59,18 @@ def example_piece(walk: Walk, netlist: Netlist, index: Index, writer: Writer) ->
     """Ends in boxes, and between them the wires with their marks, heads and numbers."""
     setting = writer.setting
     width = (setting.width - (len(walk) - 1) * WIRE) / len(walk)
+    height = MARK_HEIGHT + 2 * LABEL * setting.cap
 
     def paint(y: float) -> list[Shape]:
         shapes: list[Shape] = []
         for place, (end, wire) in enumerate(walk):
-            box = Rectangle(setting.left + place * (width + WIRE), y, width, HEIGHT)
+            box = Rectangle(setting.left + place * (width + WIRE), y, width, height)
             shapes += _box(end, box, index.stop(end), writer)
             if wire is not None:
-                shapes += _wire(wire, Rectangle(box.right, y, WIRE, HEIGHT), netlist, writer)
+                shapes += _wire(wire, Rectangle(box.right, y, WIRE, height), netlist, writer)
         return shapes
 
-    return Piece(height=HEIGHT + 4, paint=paint)
+    return Piece(height=height + 4, paint=paint)
 
 
 def _box(end: End, box: Rectangle, stop: str, writer: Writer) -> Iterator[Shape]:
@@ -78,10 +81,10 @@ def _box(end: End, box: Rectangle, stop: str, writer: Writer) -> Iterator[Shape]
     name = shortened(known, width=inside, largest=cap, smallest=smallest, face=BOLD, tail=len(end.terminal) + 1)
     middle = box.x + box.width / 2
     if name is not None:
-        yield replace(name.at(middle, box.y + 6.4, anchor="middle"), leads_to=stop)
+        yield replace(name.at(middle, box.y + 0.43 * box.height, anchor="middle"), leads_to=stop)
     what = fit(WHAT[end.kind], width=inside, largest=writer.setting.cap, smallest=smallest, face=REGULAR)
     if what is not None:
-        yield what.at(middle, box.y + 11.8, anchor="middle", colour=SOFT)
+        yield what.at(middle, box.y + 0.8 * box.height, anchor="middle", colour=SOFT)
 
 
 def _wire(wire: Wire, place: Rectangle, netlist: Netlist, writer: Writer) -> Iterator[Shape]:

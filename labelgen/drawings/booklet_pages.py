@@ -69,7 +69,7 @@ class Book:
     @property
     def setting(self) -> Setting:
         cap = max(CAP, self.lettering.smallest)
-        return Setting(cap=cap, left=self.room.x, width=self.room.width, lettering=self.lettering)
+        return Setting(cap=cap, left=self.room.x, width=self.room.width, lettering=self.lettering, patient=True)
 
     def bound(self, cover: Drawing, chapters: Sequence[Chapter]) -> list[BookPage]:
         """The pages in order: the cover is page 1. Every page number is known before anything is painted."""
@@ -135,12 +135,12 @@ class Book:
             yield line.at(room.right, HEAD_BASELINE, anchor="end")
         right = room.right - HEAD_GAP - (line.width if line is not None else 0)
         cap = max(HEAD_CAP, smallest)
-        name = shortened(self.railway, width=NAME_SHARE * room.width, largest=cap, smallest=smallest)
+        name = shortened(self.railway, width=NAME_SHARE * room.width, largest=cap, smallest=cap)
         if name is not None:
             yield name.at(right, HEAD_BASELINE, anchor="end", colour=SOFT)
             right -= name.width + HEAD_GAP
         known, width = self.lettering.known(title, BOLD), right - room.x
-        said = shortened(known, width=width, largest=cap, smallest=smallest, face=BOLD) if title else None
+        said = shortened(known, width=width, largest=cap, smallest=cap, face=BOLD) if title else None
         if said is not None:
             yield said.at(room.x, HEAD_BASELINE)
         yield Line(x1=room.x, y1=HEAD_RULE, x2=room.right, y2=HEAD_RULE, width=0.3)

@@ -1,8 +1,7 @@
 """A strip as it hangs, seen from below: its ways from top to bottom, what goes into each on either side. Sizes: mm."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from typing import TypeVar
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from labelgen.drawings.booklet_work import Work
 from labelgen.drawings.function_marks import mark
@@ -10,6 +9,7 @@ from labelgen.drawings.list_blocks import Setting
 from labelgen.drawings.list_pages import Piece
 from labelgen.drawings.shortening import shortened
 from labelgen.drawings.strip_hanging import hanging
+from labelgen.drawings.strip_links import in_lanes, strip_links
 from labelgen.drawings.text_fitting import centred, fit
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Circle, Line, Shape
@@ -42,9 +42,6 @@ OVERLAP = 0.1
 BODY, WALL, SOFT, INK = "#ececec", "#8a8a8a", "#4d4d4d", "#000000"
 
 
-T = TypeVar("T")
-Place = tuple[int, int]
-"""A way, and which of its wires."""
 Names = Mapping[tuple[EndKind, str], str]
 """Of things: what the builder calls them besides their ids."""
 
@@ -55,24 +52,14 @@ def picture(strip: StripPlan, work: Work, names: Names, room: float) -> list[Pie
     return list(drawn.pieces(room))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Link:
-    """A link on one side: from one slot of a way to one of another, in a lane."""
-
-    wire: Wire
-    ends: tuple[Place, Place]
-    """Way and slot, the upper one first."""
-    lane: int
-
-
 class _Picture:
     def __init__(self, strip: StripPlan, work: Work, names: Names) -> None:
         self._strip, self._names = strip, names
         self._netlist, self._index, self._writer = work.netlist, work.index, work.writer
         self._hanging = hanging(strip)
         self._left = self._setting.left + (self._setting.width - BODY_WIDTH) / 2
-        self._bridges = _in_lanes([((min(bar), 0), (max(bar), 0)) for bar in strip.bridges], strip.bridges)
-        self._links = {side: _links(strip, side) for side in Side}
+        self._bridges = in_lanes([((min(bar), 0), (max(bar), 0)) for bar in strip.bridges], strip.bridges)
+        self._links = {side: strip_links(strip, side) for side in Side}
         self._tier = -(-len(strip.ways) // strip.tiers)
         heads = [wire.head for way in strip.ways for wire in (*way.panel, *way.layout)]
         widest = max((_width(head, BOLD, self._cap(HEAD_CAP)) for head in heads), default=0.0)
@@ -285,33 +272,6 @@ def _cord(wire: Wire, look: Look, run: tuple[float, float, float, float]) -> Ite
     over = half if x2 >= x1 else -half
     yield Line(x1=x1, y1=y1, x2=x2 + over, y2=y2, width=LINK_WIDTH, colour=INK)
     yield Line(x1=x1, y1=y1, x2=x2, y2=y2, width=LINK_WIDTH - 2 * LINK_RIM, colour=paint)
-
-
-def _links(strip: StripPlan, side: Side) -> list[_Link]:
-    """Those from way to way on that side, each in the first lane in which it meets no other."""
-    slots: dict[int | str, list[Place]] = {}
-    wires: dict[int | str, Wire] = {}
-    for way in strip.ways:
-        for slot, wire in enumerate(way.entry(side)):
-            if wire.link:
-                slots.setdefault(wire.number, []).append((way.number, slot))
-                wires[wire.number] = wire
-    ends = [(number, sorted(at)) for number, at in slots.items() if len(at) == 2]
-    laned = _in_lanes([(upper, lower) for _, (upper, lower) in ends], [number for number, _ in ends])
-    found = {number: (upper, lower) for number, (upper, lower) in ends}
-    return [_Link(wire=wires[number], ends=found[number], lane=lane) for number, lane in laned]
-
-
-def _in_lanes(spans: Sequence[tuple[Place, Place]], things: Sequence[T]) -> list[tuple[T, int]]:
-    """Things that reach from one place to another, each in the first lane in which it meets no other."""
-    found: list[tuple[T, int]] = []
-    lasts: list[Place] = []
-    """Of each lane, where what is in it ends."""
-    for (first, last), thing in sorted(zip(spans, things, strict=True), key=lambda one: one[0]):
-        lane = next((lane for lane, end in enumerate(lasts) if end < first), len(lasts))
-        lasts[lane:] = [last, *lasts[lane + 1 :]]
-        found.append((thing, lane))
-    return found
 
 
 def _idle(way: WayPlan) -> str:

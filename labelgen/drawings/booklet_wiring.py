@@ -12,7 +12,7 @@ from labelgen.drawings.list_blocks import paragraph, space, title
 from labelgen.drawings.list_pages import Piece
 from labelgen.drawings.list_writing import count
 from labelgen.drawings.shortening import shortened
-from labelgen.drawings.text_fitting import Fitted
+from labelgen.drawings.text_fitting import LINE_HEIGHT, Fitted
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Line, Shape
 from labelgen.model.netlist import EndKind
@@ -130,7 +130,7 @@ class WiringChapter:
         cap = setting.cap
         kind = self._writer.words(fed.kind).lines(cap, BOX - 6)
         tall = max(len(fed.boards), 1) * LINE
-        height = max(tall, 10.0 + len(kind) * 1.6 * cap)
+        height = max(tall, 4.6 + 1.2 * cap + len(kind) * LINE_HEIGHT * cap)
 
         def paint(y: float) -> list[Shape]:
             place = Rectangle(setting.left, y, BOX, height)
@@ -142,7 +142,7 @@ class WiringChapter:
             if name is not None:
                 text = name.at(place.x + 3, y + 3 + name.cap)
                 shapes.append(replace(text, leads_to=thing_stop(EndKind.SUPPLY, fed.id)))
-            shapes += [line.at(place.x + 3, y + 8 + (i + 1) * 1.6 * cap - 0.6 * cap) for i, line in enumerate(kind)]
+            shapes += [line.at(place.x + 3, y + 2.4 + 2.9 * cap + i * LINE_HEIGHT * cap) for i, line in enumerate(kind)]
             return [*shapes, *self._boards_fed(fed, place, tall)]
 
         return Piece(height=height + AIR, paint=paint)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
 from labelgen.drawings.function_marks import LETTER_SHARE, code_block
@@ -220,13 +221,14 @@ def _baseline_in(row: Rectangle, text: Fitted, line: float = 0.0) -> float:
     return max(row.y + text.above, min(middle, row.bottom - max(line, text.below)))
 
 
-def _arrow(x: float, y: float) -> list[Shape]:
-    """To the right, as high as small letters."""
+@lru_cache(maxsize=256)
+def _arrow(x: float, y: float) -> tuple[Shape, ...]:
+    """To the right, as high as small letters; flags of one size share it."""
     tip, neck = x + ARROW, x + ARROW - 1.1
-    return [
+    return (
         Line(x1=x, y1=y, x2=neck, y2=y, width=0.35),
         Outline(runs=(((tip, y), (neck, y - 0.75), (neck, y + 0.75)),), closed=True, fill="#000000"),
-    ]
+    )
 
 
 def _stem(stem: Fitted, x: float, row: Rectangle) -> list[Shape]:

@@ -58,6 +58,8 @@ def heading(text: str, setting: Setting) -> Piece:
 def functions(used: Sequence[Function], setting: Setting) -> Iterator[Piece]:
     """Two beside each other: code, colour and pattern as on a flag; the name; colour and size in words."""
     half = (len(used) + 1) // 2
+    height = max(FUNCTION_HEIGHT, 2.2 * setting.line)
+    above = (height - FUNCTION_HEIGHT) / 2
     for row in range(half):
         pair = used[row::half]
 
@@ -67,10 +69,10 @@ def functions(used: Sequence[Function], setting: Setting) -> Iterator[Piece]:
             return [
                 shape
                 for function, x in zip(pair, lefts, strict=False)
-                for shape in _function(function, Rectangle(x, y, width, FUNCTION_HEIGHT), setting)
+                for shape in _function(function, Rectangle(x, y + above, width, FUNCTION_HEIGHT), setting)
             ]
 
-        yield Piece(height=FUNCTION_HEIGHT, paint=paint)
+        yield Piece(height=height, paint=paint)
 
 
 def _function(function: Function, place: Rectangle, setting: Setting) -> Iterator[Shape]:

@@ -72,6 +72,8 @@ class Setting:
     left: float
     width: float
     lettering: Lettering
+    patient: bool = False
+    """A cell has as many lines as it takes, whatever its column says."""
 
     @property
     def row_height(self) -> float:
@@ -240,7 +242,7 @@ def _row(
     for cell, column, (_, width) in zip(row.cells, columns, spans, strict=True):
         if isinstance(cell, Words):
             needed = len(cell.lines(setting.cap, width))
-            if needed > column.lines:
+            if needed > column.lines and not setting.patient:
                 setting.lettering.too_long(cell.text)
             else:
                 lines = max(lines, needed)

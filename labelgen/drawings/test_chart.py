@@ -54,9 +54,7 @@ def pages_of_tests(
     return pages, list(dict.fromkeys(lettering.problems))
 
 
-def parts_of_tests(
-    description: Description, netlist: Netlist, plan: TestPlan, board: str | None
-) -> list[TestPart]:
+def parts_of_tests(description: Description, netlist: Netlist, plan: TestPlan, board: str | None) -> list[TestPart]:
     """What has pages of its own, in order; for a booklet too."""
     return list(_parts(_of_board(plan, board), netlist, description)) if plan.charts else []
 

@@ -63,17 +63,23 @@ class Fitted:
 
     def at(self, x: float, y: float, *, anchor: str = "start", colour: str = "#000000", turn: float = 0) -> Text:
         """The shape, with its baseline at y."""
-        return Text(
-            x=x,
-            y=y,
-            text=self.text,
-            face=self.face,
-            size=self.size,
-            stretch=self.stretch,
-            anchor=anchor,  # type: ignore[arg-type]
-            colour=colour,
-            turn=turn,
-        )
+        return _text(self, x, y, anchor, colour, turn)
+
+
+@lru_cache(maxsize=2048)
+def _text(fitted: Fitted, x: float, y: float, anchor: str, colour: str, turn: float) -> Text:  # noqa: PLR0917
+    """Labels that follow one another often say the same in the same place: they share it."""
+    return Text(
+        x=x,
+        y=y,
+        text=fitted.text,
+        face=fitted.face,
+        size=fitted.size,
+        stretch=fitted.stretch,
+        anchor=anchor,  # type: ignore[arg-type]
+        colour=colour,
+        turn=turn,
+    )
 
 
 @lru_cache(maxsize=4096)
@@ -151,7 +157,7 @@ def _caps(largest: float, smallest: float) -> Iterator[float]:
     yield smallest
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=16384)
 def reach(text: str, face: str) -> tuple[float, float]:
     """How far a text's ink reaches above and below its baseline, per em; never less than it does."""
     reaches = [_reach(character, face) for character in set(text)]

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from labelgen.drawings.marker_reading import OnLabel, reading
+from labelgen.drawings.strip_hanging import hanging
 from labelgen.lengths import Rectangle
 from labelgen.makers.booklet import booklet
 from labelgen.making import Files, Job, Made, Result, counted
@@ -41,16 +41,11 @@ def schedule_files(job: Job) -> Files:
     )
 
 
-CLOCKWISE: dict[OnLabel, OnLabel] = {"up": "right", "right": "down", "down": "left", "left": "up"}
-
-
 def _hanging(strip: StripPlan) -> "Hanging":
-    """Its panel side's marker, turned by a quarter so that the ways run downward."""
     from labelgen.rendering.schedule_facts import Hanging
 
-    read = reading(strip, Side.PANEL, same_way_up=False)
-    turn = CLOCKWISE if read.rising else {to: of for of, to in CLOCKWISE.items()}
-    return Hanging(panel="left" if read.rising else "right", front=turn[read.front] if read.front else "")
+    hung = hanging(strip)
+    return Hanging(panel="left" if hung.left is Side.PANEL else "right", front=hung.front)
 
 
 SWATCH = Rectangle(0, 0, 6, 4)

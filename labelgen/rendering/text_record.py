@@ -28,6 +28,9 @@ def _of_page(page: Sheet) -> Iterator[str]:
         yield from _of_placed(placed)
     for mark in page.marks:
         yield f"mark {_of_shape(mark)}"
+    for stop in page.stops:
+        called = f" level {stop.level} {_quoted(stop.bookmark)}" if stop.bookmark else ""
+        yield f"stop {_n(stop.y)} {_quoted(stop.name)}{called}"
 
 
 def _of_placed(placed: Placed) -> Iterator[str]:
@@ -68,6 +71,7 @@ def _of_text(text: Text) -> str:
     extras: list[str] = [text.anchor] if text.anchor != "start" else []
     extras += [f"turn {_n(text.turn)}"] if text.turn else []
     extras += [f"stretch {_n(text.stretch)}"] if text.stretch != 1 else []
+    extras += [f"leads to {_quoted(text.leads_to)}"] if text.leads_to else []
     words = ["text", _at(text.x, text.y), _quoted(text.text), text.face, _n(text.size), text.colour, *extras]
     return " ".join(words)
 

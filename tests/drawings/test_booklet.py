@@ -1,4 +1,4 @@
-"""The booklet, read back by programs that did not write it: pdfplumber for what is said, pikepdf for what leads where."""
+"""The booklet, read back by programs that did not write it: pdfplumber for words, pikepdf for what leads where."""
 
 from collections import Counter
 from dataclasses import replace
@@ -16,7 +16,7 @@ from shapely.geometry import box
 from shapely.ops import unary_union
 
 from labelgen.data_files import layouts
-from labelgen.drawings.booklet_picture import _in_lanes
+from labelgen.drawings.strip_links import in_lanes
 from labelgen.makers.booklet import NAME, booklet
 from labelgen.making import Checked, Job, Request
 from labelgen.pipeline import check_file
@@ -36,8 +36,8 @@ supplies:
   PULSE: {kind: pulse, board: B1, at: [10, 10]}
   LIGHT: {kind: dc, board: B2, at: [10, 10]}
 strips:
-  S1: {board: B1, at: [300, 300], ways: 24, shown: "TB1/A", taken: {20: doorbell}, bridges: [[1, 4, 7], [3, 5], [21, 24]],
-    keep: [19], test_points: [2], way_1: back, panel_side: left}
+  S1: {board: B1, at: [300, 300], ways: 24, shown: "TB1/A", taken: {20: doorbell},
+    bridges: [[1, 4, 7], [3, 5], [21, 24]], keep: [19], test_points: [2], way_1: back, panel_side: left}
   S2: {board: B2, at: [300, 300], ways: 24, tiers: 2, panel_side: back}
   S3: {board: B2, at: [600, 300], ways: 4, name: Lamps, way_1: right}
   S4: {board: B2, at: [900, 300], ways: 3, way_1: front, panel_side: right}
@@ -228,7 +228,7 @@ def test_every_wire_has_its_number_in_the_booklet_at_both_ends(odd: tuple[Checke
 
 
 def test_a_strip_s_ways_are_all_in_its_table_and_in_its_picture(odd: tuple[Checked, bytes]) -> None:
-    of, content = odd
+    _, content = odd
     said = pages_said(content)
     pages = {title: page for _, title, page in Read(content).bookmarks()}
     picture = said[pages["Strip TB1/A"] - 1]
@@ -255,7 +255,9 @@ def test_a_picture_shows_a_strip_as_it_hangs(odd: tuple[Checked, bytes], strip: 
     page = next(page for _, title, page in Read(content).bookmarks() if title == f"Strip {strip}")
     assert f"The thick line {front} is the board" in pages_said(content)[page - 1].replace("\n", " ")
     words = words_of(content)[page - 1]
-    sides = next([a["text"], c["text"]] for a, b, c in zip(words, words[1:], words[2:]) if b["text"] == "side")
+    sides = next(
+        [a["text"], c["text"]] for a, b, c in zip(words, words[1:], words[2:], strict=False) if b["text"] == "side"
+    )
     assert sides[0 if panel == "left" else 1] == "panel"
 
 
@@ -310,21 +312,28 @@ def test_every_page_has_the_size_of_its_paper(paper: str, mono: bool) -> None:
         assert size == pytest.approx(wanted, abs=0.01)
 
 
+def assert_nothing_overlaps(content: bytes, before: int) -> tuple[float, float, float]:
+    """Judge: shapely, on the words as pdfplumber finds them, by their capitals. Returns how far they reach: left edge,
+    right edge, lower edge."""
+    reach = []
+    for number, words in enumerate(words_of(content)[1 : before - 1], 2):
+        bodies = [box(w["x0"], w["top"] + 0.2 * w["size"], w["x1"], w["bottom"] - 0.25 * w["size"]) for w in words]
+        inner = [body.buffer(-0.2) for body in bodies]
+        for one, other in STRtree(inner).query(inner, predicate="intersects").T:
+            assert one == other, (number, words[one]["text"], words[other]["text"])
+        reach.append(unary_union(bodies).bounds)
+    lefts, _, rights, bottoms = zip(*reach, strict=True)
+    return min(lefts), max(rights), max(bottoms)
+
+
 def test_no_two_texts_overlap_and_none_leaves_its_page(odd: tuple[Checked, bytes]) -> None:
-    """Judge: shapely, on the words as pdfplumber finds them, by their capitals. Pictures of panels and plans have
-    tests of their own."""
-    for of_content, paper in ((example()[1], PAPERS["a4"]), (odd[1], PAPERS["letter"])):
-        width, height = paper.width * MM, paper.height * MM
-        plans = next(page for _, title, page in Read(of_content).bookmarks() if title == "Plans")
-        for number, words in enumerate(words_of(of_content)[1 : plans - 1], 2):
-            bodies = [box(w["x0"], w["top"] + 0.2 * w["size"], w["x1"], w["bottom"] - 0.25 * w["size"]) for w in words]
-            inner = [body.buffer(-0.2) for body in bodies]
-            for one, other in STRtree(inner).query(inner, predicate="intersects").T:
-                assert one == other, (number, words[one]["text"], words[other]["text"])
-            left, _, right, bottom = unary_union(bodies).bounds
-            assert left >= 5 * MM
-            assert right <= width - 5 * MM
-            assert bottom <= height - 5 * MM
+    """Pictures of panels and plans have tests of their own."""
+    for content, paper in ((example()[1], PAPERS["a4"]), (odd[1], PAPERS["letter"])):
+        plans = next(page for _, title, page in Read(content).bookmarks() if title == "Plans")
+        left, right, bottom = assert_nothing_overlaps(content, plans)
+        assert left >= 15 * MM
+        assert right <= (paper.width - 15) * MM
+        assert bottom <= (paper.height - 10) * MM
 
 
 def test_no_capital_is_lower_than_2_5_mm_but_in_pictures() -> None:
@@ -370,16 +379,21 @@ def test_the_same_railway_gives_the_same_bytes() -> None:
 
 
 def test_a_large_railway_grows_in_step(tmp_path: Path) -> None:
-    """Twice the points, about twice the pages and links; its strips stand side by side in the contents."""
+    """Two and a half times the points, no more than as many times the pages and links; in the contents its strips
+    stand side by side."""
     counts = []
-    for points in (40, 80):
+    for points in (24, 60):
         file = tmp_path / f"{points}.yaml"
         file.write_text(generated(points), encoding="utf-8")
         content = made(checked(file))
         read = Read(content)
         counts.append((len(read.pdf.pages), len(read.links())))
-    assert counts[1][0] < 2.3 * counts[0][0]
-    assert counts[1][1] < 2.3 * counts[0][1]
+    pages = {title: page for _, title, page in read.bookmarks() if title.startswith("Strip ")}
+    listed = " ".join(pages_said(content)[1].split())
+    assert len(pages) > 12
+    assert all(f"{title} {page}" in listed for title, page in pages.items())
+    assert counts[1][0] < 2.7 * counts[0][0]
+    assert counts[1][1] < 2.7 * counts[0][1]
 
 
 def test_a_railway_without_anything_has_a_booklet_all_the_same(tmp_path: Path) -> None:
@@ -388,6 +402,20 @@ def test_a_railway_without_anything_has_a_booklet_all_the_same(tmp_path: Path) -
     said = "\n".join(pages_said(made(checked(file))))
     assert "Bare is one piece: no boards are described." in said
     assert "The description names no supplies." in said
+
+
+def test_long_names_are_broken_or_shortened_and_never_refused(tmp_path: Path) -> None:
+    """With letters of 4 mm: nothing is refused, and nothing overlaps."""
+    name = "The Great Samphire Flats and Sandhaven Harbour Joint Light Railway and Steamship Company"
+    text = ODD.replace("railway: Samphire Flats", f"railway: {name}").replace("Goods yard", name)
+    text = text.replace('shown: "TB1/A"', 'shown: "STATION-THROAT-TERMINAL-BLOCK/A"')
+    file = tmp_path / "long.yaml"
+    file.write_text(text + "printing: {smallest_text: 4}\n", encoding="utf-8")
+    content = made(checked(file))
+    plans = next(page for _, title, page in Read(content).bookmarks() if title == "Plans")
+    assert_nothing_overlaps(content, 6)
+    assert plans > 20
+    assert "…" in "".join(pages_said(content))
 
 
 @pytest.mark.parametrize(
@@ -399,4 +427,4 @@ def test_a_railway_without_anything_has_a_booklet_all_the_same(tmp_path: Path) -
     ],
 )
 def test_links_that_meet_have_lanes_of_their_own(spans: list[Any], lanes: list[int]) -> None:
-    assert [lane for _, lane in _in_lanes(spans, range(len(spans)))] == lanes
+    assert [lane for _, lane in in_lanes(spans, range(len(spans)))] == lanes

@@ -56,9 +56,17 @@ class Builder(RuleBasedStateMachine):
         self.undo: tuple[Any, ...] | None = None
         self.count = 0
 
-    @initialize(points=st.integers(0, 3))
-    def begin(self, points: int) -> None:
+    @initialize(points=st.integers(0, 3), stuck_on=st.booleans())
+    def begin(self, *, points: int, stuck_on: bool) -> None:
         self.railway["points"] = {f"P{n}": {"board": BOARDS[n % 2]} for n in range(1, points + 1)}
+        if stuck_on:
+            self.make_all(changed=False)
+            self.print_and_stick(board="", only=set())
+
+    def teardown(self) -> None:
+        """Whatever the builder has done, in the end everything can be brought up to date."""
+        if self.record is not None:
+            self.bring_it_up_to_date()
 
     def checked(self, railway: Mapping[str, Any], record: BuiltRecord | None) -> Checked | None:
         expansion = Expansion(described(dict(railway)), built_in_kinds(), record)
@@ -119,17 +127,21 @@ class Builder(RuleBasedStateMachine):
         self.undo = (scope, *before) if not board else None
 
     def _stick(self, key: Key, *, off: bool, on: bool) -> None:
+        """Said twice, nothing is stuck on twice."""
         new = [plain(drawing) for drawing in self.paper.stickers.get(key, [])]
+        if self.wall.get(key, []) == new:
+            return
+        letter_now = next_letter(self.letters.get(key))
         if off:
-            old = self.wall.pop(key, None)
-            assert old is not None or self.wall.get(key) == new, "the list takes off what is not there"
-            self.letters.setdefault(key, "")
+            assert key in self.wall, "the list takes off what is not there"
+            del self.wall[key]
+            del self.letters[key]
         if on:
-            self.wall[key] = new
             assert new, "the list puts on what was not printed"
+            assert key not in self.wall, "the list puts on what is there"
             (printed,) = {letter(drawing) for drawing in self.paper.stickers[key]}
-            assert printed in ("", next_letter(self.letters.get(key))), "issues follow one another"
-            self.letters[key] = next_letter(self.letters.get(key))
+            assert printed in ("", letter_now), "issues follow one another"
+            self.wall[key], self.letters[key] = new, letter_now
 
     @precondition(lambda self: self.undo is not None)
     @rule()
@@ -186,6 +198,9 @@ class Builder(RuleBasedStateMachine):
     def the_record_knows_what_is_stuck_on(self) -> None:
         if self.record is not None:
             assert {one.key for one in self.record.printed} == self.wall.keys()
+            assert {one.key: one.issue for one in self.record.printed} == {
+                key: self.letters[key] or "A" for key in self.wall
+            }
             gone = {one.use: one.following - 1 for one in self.record.sheets}
             assert gone == {kind: len(cells) for kind, cells in self.gone.items() if cells}
 
@@ -208,6 +223,7 @@ class Builder(RuleBasedStateMachine):
         assert not self.paper.stickers
         assert self.record is not None
         assert not self.record.made
+        self.the_record_knows_what_is_stuck_on()
 
 
 def next_letter(issue: str | None) -> str:

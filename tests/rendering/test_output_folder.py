@@ -105,7 +105,9 @@ def test_the_list_can_be_checked_by_another_program(tmp_path: Path) -> None:
     out = tmp_path / "out"
     write_folder(out, OLD)
     marks = (out / MADE_LIST).read_text(encoding="utf-8").partition("\n")[2]
-    done = subprocess.run(["sha256sum", "--check", "--strict"], cwd=out, input=marks, text=True, capture_output=True, check=False)
+    done = subprocess.run(
+        ["sha256sum", "--check", "--strict"], cwd=out, input=marks, text=True, capture_output=True, check=False
+    )
     assert done.returncode == 0, done.stderr
     assert done.stdout.count(": OK") == len(OLD)
 

@@ -18,10 +18,11 @@ from hypothesis import strategies as st
 from painted_shapes import CHECKS, EVERYTHING, drawing
 
 from labelgen.lengths import MM_PER_INCH, POINTS_PER_MM, Rectangle
+from labelgen.model.correction import Correction
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline, Symbol, Text
-from labelgen.model.sheet import Document, Placed, Sheet
+from labelgen.model.sheet import Document, Placed, Sheet, Stop
 from labelgen.rendering.pdf import pdf_bytes
-from labelgen.typefaces import FACES, text_width
+from labelgen.typefaces import FACES, REGULAR, text_width
 
 
 def page_of(placed: Drawing, x: float = 10, y: float = 20, turn: int = 0, **more: Any) -> Sheet:
@@ -236,3 +237,37 @@ def test_the_bytes_are_the_same_in_every_process() -> None:
         program = [sys.executable, "-c", PROGRAM.format(here=str(Path(__file__).parent))]
         done = subprocess.run(program, env={**os.environ, **settings_of}, capture_output=True, text=True, check=True)
         assert done.stdout.strip() == wanted, settings_of
+
+
+def test_stops_and_links_lead_where_they_say_on_a_corrected_page_too() -> None:
+    """ISO 32000-1, 12.3.2 and 12.5.6.5; read by pikepdf. The stretched page moves the link with its text."""
+    text = Text(x=10, y=20, text="S1.4", face=REGULAR, size=4, leads_to="way S1.4")
+    stop = Stop(name="way S1.4", y=100, bookmark="Way 4", level=0)
+    first = page_of(drawing(60, 40, text), correction=Correction(scale=(1.1, 1.1)))
+    content = pdf_bytes(document(first, page_of(EVERYTHING, stops=(stop,))))
+    with pikepdf.open(BytesIO(content)) as pdf, pdf.open_outline() as outline:
+        (note,) = pdf.pages[0].Annots
+        assert note.Dest[0].objgen == pdf.pages[1].obj.objgen
+        assert float(note.Dest[3]) == pytest.approx((297 - 100) * POINTS_PER_MM)
+        assert [item.title for item in outline.root] == ["Way 4"]
+        x0, y0, x1, y1 = (float(corner) for corner in note.Rect)
+    word = pdfplumber.open(BytesIO(content)).pages[0].extract_words()[0]
+    assert x0 == pytest.approx(word["x0"], abs=0.1)
+    assert x1 == pytest.approx(word["x1"], abs=0.1)
+    height = 297 * POINTS_PER_MM
+    assert height - y1 < word["top"] + 5 < word["bottom"] - 3 < height - y0
+
+
+def test_a_link_to_nowhere_is_a_bug() -> None:
+    lost = Text(x=10, y=20, text="S1.4", face=REGULAR, size=4, leads_to="nowhere")
+    with pytest.raises(ValueError, match="nowhere"):
+        pdf_bytes(document(page_of(drawing(60, 40, lost))))
+
+
+def test_a_book_says_its_subject_and_may_be_printed_on_both_sides() -> None:
+    """ISO 32000-1, tables 150 and 317."""
+    book = Document(title="Book", pages=(page_of(EVERYTHING),), about="A harbour", both_sides=True)
+    with pikepdf.open(BytesIO(pdf_bytes(book))) as pdf:
+        assert str(pdf.docinfo["/Subject"]) == "A harbour"
+        assert pdf.Root.ViewerPreferences.Duplex == "/DuplexFlipLongEdge"
+        assert "/PageMode" not in pdf.Root or pdf.Root.PageMode == "/UseNone"

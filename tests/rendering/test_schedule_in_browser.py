@@ -29,7 +29,8 @@ TEMPLATES = Path(html_pages.__file__).parent / "templates"
 KINDS = ("", "S1", "lever/5", "panel/HARBOUR", "board/B1", "work", "trace")
 """A page of each kind, below the schedule's folder; plugs are on another railway."""
 SMALLEST_TYPE = """
-Math.min(...[...document.body.querySelectorAll("*:not(svg *)")].map(each => parseFloat(getComputedStyle(each).fontSize)))
+Math.min(...[...document.body.querySelectorAll("*:not(svg *)")]
+  .map(each => parseFloat(getComputedStyle(each).fontSize)))
 """
 SMALLEST_TARGET = """
 Math.min(...[...document.querySelectorAll("button, select, .tick, .screw, .lead, .far, .doors a, .cards li > a")]
@@ -217,7 +218,7 @@ def ticked(chromium: Any, example: Path, base: str = "") -> tuple[Any, Any]:
     context = chromium.new_context(viewport=PHONE, accept_downloads=True)
     serve(context, example)
     tab = context.new_page()
-    tab.goto(f"{base}/work/index.html" if base else at(example, "work"))
+    tab.goto("/".join((base, "work", "index.html")) if base else at(example, "work"))
     tab.get_by_role("button", name="One wire a screen", exact=True).click()
     for _ in range(3):
         for box in tab.locator(".walk-end .tick input").all():
