@@ -6,7 +6,7 @@ Lengths are mm. An end is `THING.TERMINAL` (`L5.N`, `A1.3`, `P5.C`, `PULSE.feed`
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from labelgen.model.flag_form import FlagForm
@@ -38,6 +38,12 @@ PREFIXES = {EndKind.LEVER: "L", EndKind.ROUTE: "ROUTE"}
 """What stands before an id that is no id of a thing: of a lever, and a route's number."""
 
 
+@lru_cache(maxsize=4096)
+def _name(prefix: str, thing: str, terminal: str) -> str:
+    """Labels of one wire share it."""
+    return f"{prefix}{thing}.{terminal}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class End:
     """One end of a wire."""
@@ -56,7 +62,7 @@ class End:
 
     @property
     def name(self) -> str:
-        return f"{PREFIXES.get(self.kind, '')}{self.thing}.{self.terminal}"
+        return _name(PREFIXES.get(self.kind, ""), self.thing, self.terminal)
 
     @property
     def shown(self) -> str:

@@ -2,6 +2,7 @@
 
 from bisect import bisect_right
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from labelgen.places import Path, Place, Places
@@ -17,6 +18,8 @@ class NodeTree:
 
     def __init__(self, draft: Draft) -> None:
         self.draft = draft
+        self._place_of = lru_cache(maxsize=256)(draft.place)
+        """Things of one place, its labels for instance, are asked about one after the other: they share it."""
         self.starts: list[int] = []
         self.ends: list[int] = []
         self.keys: dict[int, dict[str, tuple[int, int]]] = {}
@@ -30,7 +33,7 @@ class NodeTree:
         return len(self.starts) - 1
 
     def place(self, node: int) -> Place:
-        return self.draft.place(self.starts[node], self.ends[node])
+        return self._place_of(self.starts[node], self.ends[node])
 
     def of_key(self, path: Path) -> Place:
         key, value, _ = self._find(path)

@@ -31,19 +31,30 @@ def pdf_bytes(document: Document) -> bytes:
     """
     if not document.pages:
         raise ValueError(f"the document {document.title!r} has no pages")
-    into = BytesIO()
-    canvas = _empty_canvas(into, document)
+    canvas = _empty_canvas(document)
     letters = PdfLetters(canvas)
     for page in document.pages:
         canvas.setPageSize((page.width * PT, page.height * PT))
         mark_stops(canvas, page)
         _paint_page(canvas, page, letters)
-        canvas.showPage()
-    canvas.save()
-    return into.getvalue()
+        _end_page(canvas)
+    content: bytes = cast("Any", canvas).getpdfdata()
+    return content
 
 
-def _empty_canvas(into: BytesIO, document: Document) -> "Canvas":
+def _end_page(canvas: "Canvas") -> None:
+    """Packs what is on the page: otherwise the library keeps all pages as long texts until the last one."""
+    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFZCompress
+
+    document = cast("Any", canvas)._doc
+    name = document.thisPageName()
+    canvas.showPage()
+    page = document.idToObject[name]
+    filters = PDFDictionary({"Filter": PDFArray([PDFName(PDFZCompress.pdfname)])})
+    page.Contents, page.stream = PDFStream(filters, PDFZCompress.encode(page.stream)), None
+
+
+def _empty_canvas(document: Document) -> "Canvas":
     from reportlab import rl_config
     from reportlab.pdfgen.canvas import Canvas
 
@@ -52,7 +63,7 @@ def _empty_canvas(into: BytesIO, document: Document) -> "Canvas":
     with _without_source_date():
         # The first font is ours: the preamble of every page would otherwise name Helvetica, which is not embedded.
         ours: Any = REGULAR  # the published types call this argument a number
-        canvas = Canvas(into, pageCompression=1, invariant=1, pdfVersion=(1, 7), initialFontName=ours, lang="en")
+        canvas = Canvas(BytesIO(), pageCompression=1, invariant=1, pdfVersion=(1, 7), initialFontName=ours, lang="en")
     canvas.setTitle(document.title)
     canvas.setCreator(CREATOR)
     canvas.setAuthor("")
