@@ -40,7 +40,7 @@ class Checked:
     """What the record's file held; None where there is none."""
     acceptances: tuple[Acceptance, ...] = ()
     """What was found, and is accepted beside the thing it is about."""
-    figures: Figures = Figures()
+    figures: Figures = field(default_factory=Figures)
     """Electrical ones; none of a description with errors."""
     worked_out: dict[object, object] = field(default_factory=dict, compare=False, repr=False)
     """What several makers need, kept for the next of them."""

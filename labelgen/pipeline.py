@@ -69,7 +69,7 @@ def check_file(path: Path, *, afresh: bool = False) -> tuple[Checked | None, lis
 
 
 def label_problems(checked: Checked, *, drawn: bool) -> list[Problem]:
-    """Of a description without errors: flags and sheets that do not suit; `drawn`: and what does not fit on its label."""
+    """Of a description without errors: flags and sheets that do not suit; `drawn`: and what does not fit a label."""
     from labelgen.label_problems import label_problems as of_labels
     from labelgen.label_problems import sheet_problems
 

@@ -78,8 +78,7 @@ def _seen(file: Path) -> tuple[str, int, int]:
 
 def with_notice(page: bytes, trouble: str) -> bytes:
     """The page with a line at its head that it is not of today."""
-    style = "margin:0;padding:.75rem 1rem;background:#ffd400;color:#000;font:600 1rem/1.4 system-ui,sans-serif"
     words = f"The description has an error now, so this page is as it was before it. {trouble}"
-    notice = f'<p role="status" style="{style}">{escape(words)}</p>'
+    notice = f'<p role="status" class="stale">{escape(words)}</p>'
     head, body, rest = page.partition(b"<body>")
     return head + body + notice.encode() + rest if body else page

@@ -2,9 +2,10 @@
 
 from pathlib import Path
 
-from labelgen.making import Request
+from labelgen.makers.schedule import schedule_files
+from labelgen.making import Job, Request
 from labelgen.model.built_record import record_path
-from labelgen.pipeline import check_file, make
+from labelgen.pipeline import check_file
 from labelgen.problems import Problem, Severity, has_errors
 from labelgen.serving.current_pages import FOLDER, Edition
 
@@ -16,12 +17,10 @@ def edition_of(file: Path) -> Edition:
         return Edition(files=(file,), trouble=_trouble(problems))
     lists = (checked.description.wire_list, checked.description.device_list)
     files = (file, record_path(file), *(file.parent / one.file for one in lists if one is not None))
-    if not has_errors(problems):
-        result = make(checked, Request(only=frozenset({"schedule"})))
-        problems = result.problems
     if has_errors(problems):
         return Edition(files=files, trouble=_trouble(problems))
-    pages = {name.removeprefix(FOLDER): page for name, page in result.files.items() if name.startswith(FOLDER)}
+    made = schedule_files(Job(checked, Request()))
+    pages = {name.removeprefix(FOLDER): page for name, page in made.items()}
     return Edition(files=files, pages=pages, address=checked.description.schedule)
 
 

@@ -1,15 +1,15 @@
-"""How long `make` takes against a floor: `python tests/benchmarks/making.py [--other] [POINTS …]`.
+"""How long `make` takes against a floor: `python tests/benchmarks/making.py [--other | --memory] [POINTS …]`.
 
 The floor is a bare loop over reportlab that draws the very same shapes, symbols included, from memory: what no program
-that prints them with it can do without. It draws each document as soon as `make` has made it, so that nothing is kept
-for it; the peak of memory is that of both. Each size runs in a process of its own. `--other`: what is not a label, each
-kind by itself, checking left out. Not a test.
+that prints them with it can do without. It draws each document as soon as `make` has made it. Each size runs in a
+process of its own. `--other`: what is not a label, each kind by itself, checking left out. `--memory`: the peak of
+memory, without a floor, which takes more of it. Not a test.
 """
 
 import gc
 import subprocess
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from io import BytesIO
 from pathlib import Path
 from resource import RUSAGE_SELF, getrusage
@@ -37,21 +37,14 @@ KINDS = ("markers", "flags", "tags", "plates", "places")
 def main() -> None:
     words = sys.argv[1:]
     if words[:1] == ["--one"]:
-        print(one(int(words[1])), flush=True)
-        return
-    if words[:1] == ["--one-other"]:
-        for line in others(int(words[1])):
+        for line in TABLES[words[1]][1](int(words[2])):
             print(line, flush=True)
         return
-    other = "--other" in words
-    sizes = [int(word) for word in words if word != "--other"] or (OTHER_SIZES if other else SIZES)
-    print(
-        "points kind          pages    make   floor   make ÷ floor"
-        if other
-        else "points   wires   pages   check    make   floor   make ÷ floor   s a 1000 wires   peak MB"
-    )
-    for size in sizes:
-        subprocess.run([sys.executable, __file__, "--one-other" if other else "--one", str(size)], check=True)
+    table = next((word for word in words if word in TABLES), "")
+    heading, _, usual = TABLES[table]
+    print(heading, flush=True)
+    for size in [int(word) for word in words if word.isdigit()] or usual:
+        subprocess.run([sys.executable, __file__, "--one", table, str(size)], check=True)
 
 
 class Clock:
@@ -92,16 +85,26 @@ def checked_railway(points: int) -> tuple[Checked, float]:
     return checked, process_time() - begun
 
 
-def one(points: int) -> str:
+def labels(points: int) -> Iterable[str]:
     clock = Clock()
     checked, checking = checked_railway(points)
     making = clock.made(checked, KINDS)
-    peak = getrusage(RUSAGE_SELF).ru_maxrss / 1024
     wires, took = len(checked.netlist.wires), checking + making
-    return (
+    yield (
         f"{points:6} {wires:7} {clock.pages:7} {checking:7.2f} {making:7.2f} {clock.floor:7.2f}"
-        f" {took / clock.floor:14.2f} {took / wires * 1000:16.2f} {peak:9.0f}"
+        f" {took / clock.floor:14.2f} {took / wires * 1000:16.2f}"
     )
+
+
+def memory(points: int) -> Iterable[str]:
+    checked, _ = checked_railway(points)
+    after_checking = peak_mb()
+    make(checked, Request(only=frozenset(KINDS)))
+    yield f"{points:6} {len(checked.netlist.wires):7} {after_checking:16.0f} {peak_mb():14.0f}"
+
+
+def peak_mb() -> float:
+    return getrusage(RUSAGE_SELF).ru_maxrss / 1024
 
 
 def others(points: int) -> Iterable[str]:
@@ -188,6 +191,14 @@ def paint(canvas: Canvas, shape: Box | Circle | Outline) -> tuple[int, int]:
     if shape.fill:
         canvas.setFillColor(HexColor(shape.fill))
     return int(bool(shape.stroke)), int(bool(shape.fill))
+
+
+TABLES: dict[str, tuple[str, Callable[[int], Iterable[str]], tuple[int, ...]]] = {
+    "": ("points   wires   pages   check    make   floor   make ÷ floor   s a 1000 wires", labels, SIZES),
+    "--other": ("points kind          pages    make   floor   make ÷ floor", others, OTHER_SIZES),
+    "--memory": ("points   wires   MB after check   MB after make", memory, SIZES),
+}
+"""Heading, rows of one size, sizes."""
 
 
 if __name__ == "__main__":

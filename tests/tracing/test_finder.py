@@ -134,7 +134,7 @@ def test_every_single_fault_of_every_class_on_the_example_is_named_and_isolated(
         "broken-wire", "bad-joint", "dead-contact", "stuck-contact", "open-coil", "open-diode", "dead-supply",
         "short", "swapped-pair",
     }  # fmt: skip
-    assert prove(example, faults[::4]) > 70
+    assert prove(example, faults[::7]) > 35
 
 
 def test_single_faults_of_a_railway_of_some_sixty_points_with_plugs(tmp_path: Path) -> None:
@@ -143,7 +143,7 @@ def test_single_faults_of_a_railway_of_some_sixty_points_with_plugs(tmp_path: Pa
     sixty = checked(path)
     faults = list(every_fault(sixty.netlist, supplies(sixty)))
     assert "bad-pin" in {fault.kind for fault in faults}
-    assert prove(sixty, random.Random(60).sample(faults, 8)) > 4
+    assert prove(sixty, random.Random(60).sample(faults, 5)) > 2
 
 
 def test_of_two_faults_the_first_named_is_one(example: Checked) -> None:
@@ -151,7 +151,7 @@ def test_of_two_faults_the_first_named_is_one(example: Checked) -> None:
     sound = Broken(example.netlist, supplies(example)).asked()
     draw = random.Random(2)
     right = total = 0
-    for _ in range(25):
+    for _ in range(20):
         pair = tuple(draw.sample(faults, 2))
         broken = Broken(example.netlist, supplies(example), pair)
         dead, good = symptoms(broken, example, sound)
@@ -163,5 +163,5 @@ def test_of_two_faults_the_first_named_is_one(example: Checked) -> None:
         named = last.places[0][1]
         total += 1
         right += any(f.kind == w.kind and set(f.ends) == set(w.ends) for f in named for w in pair)
-    assert total > 15
+    assert total > 10
     assert right >= 0.95 * total
