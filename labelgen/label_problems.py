@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import TypeVar
 
+from labelgen.checks.characters import missing_characters
 from labelgen.makers.flags import drawn_flags
 from labelgen.making import Checked, Job, Request
 from labelgen.model.flag_form import FLAG_FORMS, FlagForm
@@ -24,9 +25,10 @@ T = TypeVar("T")
 
 
 def sheet_problems(checked: Checked) -> list[Problem]:
-    """Of a description without errors. Reports flag-unsuited and label-too-large, from measures alone."""
+    """Of a description without errors. Reports character-missing, flag-unsuited, label-too-large; nothing is drawn."""
     job = Job(checked, Request())
-    found = [problem for form in FLAG_FORMS for problem in _unsuited(job, form)]
+    found = missing_characters(job.description, job.netlist)
+    found += [problem for form in FLAG_FORMS for problem in _unsuited(job, form)]
     if job.description.sheets.places is not None:
         from labelgen.drawings.places import place_sheet_problem
 

@@ -85,6 +85,10 @@ class _Room:
         middle = self.size.width / 2
         return Line(x1=middle, y1=0, x2=middle, y2=self.size.height, width=0.15, colour=FOLD_COLOUR, dash=(1.0, 0.8))
 
+    @cached_property
+    def folds(self) -> tuple[float]:
+        return (self.fold.x1,)
+
     @property
     def enough(self) -> bool:
         return self.left.width >= LEAST_FACE_WIDTH and self.left.height >= LEAST_FACE_HEIGHT
@@ -120,7 +124,7 @@ def _flag(
     ]
     drawing = Drawing(
         width=room.size.width, height=room.size.height, shapes=(*_both(faces), room.fold), name=name,
-        place=lettering.place, board=board_of(netlist, flag), label=label_of(netlist, flag), folds=(room.fold.x1,),
+        place=lettering.place, board=board_of(netlist, flag), label=label_of(netlist, flag), folds=room.folds,
     )  # fmt: skip
     return drawing, lettering.problems
 

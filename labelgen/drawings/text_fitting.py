@@ -157,7 +157,7 @@ def _caps(largest: float, smallest: float) -> Iterator[float]:
     yield smallest
 
 
-@lru_cache(maxsize=16384)
+@lru_cache(maxsize=4096)
 def reach(text: str, face: str) -> tuple[float, float]:
     """How far a text's ink reaches above and below its baseline, per em; never less than it does."""
     reaches = [_reach(character, face) for character in set(text)]

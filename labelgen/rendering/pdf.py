@@ -7,6 +7,7 @@ one side only, since label sheets must not pass the printer twice.
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from hashlib import md5
 from io import BytesIO
 from typing import TYPE_CHECKING, Any, cast
@@ -44,14 +45,29 @@ def pdf_bytes(document: Document) -> bytes:
 
 def _end_page(canvas: "Canvas") -> None:
     """Packs what is on the page: otherwise the library keeps all pages as long texts until the last one."""
-    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFZCompress
-
     document = cast("Any", canvas)._doc
     name = document.thisPageName()
     canvas.showPage()
     page = document.idToObject[name]
-    filters = PDFDictionary({"Filter": PDFArray([PDFName(PDFZCompress.pdfname)])})
-    page.Contents, page.stream = PDFStream(filters, PDFZCompress.encode(page.stream)), None
+    page.Contents, page.stream = _packed_class()(page.stream), None
+
+
+@cache
+def _packed_class() -> type:
+    """What is on a page, kept only until it is written: the library's documents live on for a while after that."""
+    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFZCompress
+
+    class Packed(cast("type", PDFStream)):  # type: ignore[misc]
+        def __init__(self, content: str) -> None:
+            filters = PDFDictionary({"Filter": PDFArray([PDFName(PDFZCompress.pdfname)])})
+            super().__init__(filters, PDFZCompress.encode(content))
+
+        def format(self, document: object) -> bytes:
+            written: bytes = super().format(document)
+            self.content = None
+            return written
+
+    return Packed
 
 
 def _empty_canvas(document: Document) -> "Canvas":

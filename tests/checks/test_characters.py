@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from labelgen.pipeline import check_file
+from labelgen.pipeline import check_file, label_problems
 from labelgen.problems import Problem
 
 RAILWAY = """railway: Marram Quay
@@ -21,7 +21,10 @@ points: {P5: {at: [400, 200], shown: POINT}}
 def missing(tmp_path: Path, text: str) -> list[Problem]:
     path = tmp_path / "railway.yaml"
     path.write_text(text, encoding="utf-8")
-    return [problem for problem in check_file(path)[1] if problem.code == "character-missing"]
+    checked, problems = check_file(path)
+    assert checked is not None
+    assert "character-missing" not in {problem.code for problem in problems}, "the wiring can be read all the same"
+    return [problem for problem in label_problems(checked, drawn=False) if problem.code == "character-missing"]
 
 
 @pytest.mark.parametrize(("place", "line"), [("Quay", 1), ("BOARD", 2), ("TAKEN", 4), ("LEVER", 5), ("POINT", 6)])
@@ -44,8 +47,8 @@ def test_the_typefaces_are_not_opened_for_plain_text(tmp_path: Path) -> None:
     path = tmp_path / "railway.yaml"
     path.write_text(RAILWAY, encoding="utf-8")
     script = (
-        "import sys\nfrom pathlib import Path\nfrom labelgen.pipeline import check_file\n"
-        f"check_file(Path({str(path)!r}))\nprint('reportlab' in sys.modules)"
+        "import sys\nfrom pathlib import Path\nfrom labelgen.pipeline import check_file, label_problems\n"
+        f"label_problems(check_file(Path({str(path)!r}))[0], drawn=False)\nprint('reportlab' in sys.modules)"
     )
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "False"
