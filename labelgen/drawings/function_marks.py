@@ -40,7 +40,7 @@ def mark(function: Function, rectangle: Rectangle, look: Look) -> list[Shape]:
     return list(_mark_at(function, rectangle, look))
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)
 def _mark_at(function: Function, rectangle: Rectangle, look: Look) -> tuple[Shape, ...]:
     """Labels of one size have it at one place: most of them share its shapes."""
     return tuple(moved(_mark(function, rectangle.width, rectangle.height, look), rectangle.x, rectangle.y))
@@ -62,7 +62,7 @@ def code_block(function: Function, rectangle: Rectangle, look: Look) -> list[Sha
     return list(_code_block_at(function, rectangle, look))
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)
 def _code_block_at(function: Function, rectangle: Rectangle, look: Look) -> tuple[Shape, ...]:
     return tuple(moved(_code_block(function, rectangle.width, rectangle.height, look), rectangle.x, rectangle.y))
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import groupby
 from math import floor
 
@@ -104,13 +105,19 @@ def _sheet(cells: dict[int, _Cell], stock: Stock, filling: _Filling, page: int) 
     for index, cell in cells.items():
         at = stock.cell(index)
         for part, drawing in zip(_parts(at, cell), cell.drawings, strict=False):
-            inset_x, inset_y = (part.width - drawing.width) / 2, (part.height - drawing.height) / 2
-            placed.append(Placed(x=part.x + inset_x, y=part.y + inset_y, drawing=drawing))
+            x, y = _corner(part, drawing.width, drawing.height)
+            placed.append(Placed(x=x, y=y, drawing=drawing))
         marks += _cuts(at, cell)
     marks += _margin_marks(stock, f"sheet {page + 1} of {filling.pages}")
     if page == 0 and filling.start > 1:
         marks += used_cells_mark(stock, range(filling.start - 1, filling.start - 1 + len(cells)))
     return Sheet(width=stock.paper_width, height=stock.paper_height, placed=tuple(placed), marks=tuple(marks))
+
+
+@lru_cache(maxsize=1024)
+def _corner(part: Rectangle, width: float, height: float) -> tuple[float, float]:
+    """Of a label in the middle of its part: the same numbers on every sheet."""
+    return part.x + (part.width - width) / 2, part.y + (part.height - height) / 2
 
 
 def _parts(at: Rectangle, cell: _Cell) -> list[Rectangle]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from functools import cached_property
 from hashlib import sha256
+from types import MappingProxyType
 from typing import Any
 
 from labelgen.model.built_labels import BLANKS, PrintedLabel
@@ -13,6 +14,9 @@ from labelgen.model.netlist import End, EndKind, Netlist, Wire
 Key = tuple[str, str]
 _LENGTH = 16
 """Hexadecimal digits of a fingerprint: among a million labels no two are alike by chance (64 bits)."""
+
+
+NO_HOLES: Mapping[str, tuple[int, ...]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,9 +31,9 @@ class Label:
     board: str = ""
     thing: str = ""
     """The wire's number, the strip, the hole …: what `label` says without a board."""
-    holes: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
+    holes: Mapping[str, tuple[int, ...]] = field(default_factory=lambda: NO_HOLES)
 
-    @property
+    @cached_property
     def key(self) -> Key:
         return (self.kind, self.label)
 
