@@ -60,7 +60,7 @@ def _advances(name: str) -> dict[int, float]:
     return {code: widths.get(code, 0.0) for code in glyphs}
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=2048)
 def face_for(text: str, face: str) -> str:
     """The face itself if it has every character of the text, else its fallback if that has, else the face itself."""
     chosen: str | None = face
@@ -71,7 +71,7 @@ def face_for(text: str, face: str) -> str:
     return face
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=2048)
 def missing_characters(text: str, face: str) -> str:
     """Those characters for which neither the face nor its fallback has a shape, once each."""
     return "".join(c for c in dict.fromkeys(text) if ord(c) not in _advances(face_for(c, face)))
@@ -82,7 +82,7 @@ def named_missing(text: str, face: str) -> str:
     return ", ".join(f"{c!r} (U+{ord(c):04X})" for c in missing_characters(text, face))
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=2048)
 def _unit_width(text: str, face: str) -> float:
     advances = _advances(face)
     return sum(advances.get(ord(character), 0.0) for character in text) / 1000

@@ -55,7 +55,7 @@ def version_for(text: str, *, level: Level = "M", largest_version: int = LARGEST
     return _smallest(text, level, largest_version)[0]
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=16)
 def symbol(text: str, *, level: Level = "M", largest_version: int = LARGEST_VERSION) -> Matrix | None:
     """The text as the smallest symbol of at least that level; None when it needs more than the largest version.
 

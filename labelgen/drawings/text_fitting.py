@@ -82,7 +82,7 @@ def _text(fitted: Fitted, x: float, y: float, anchor: str, colour: str, turn: fl
     )
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=2048)
 def fit(text: str, *, width: float, largest: float, smallest: float, face: str = REGULAR) -> Fitted | None:
     """The text at the largest cap height from `largest` down to `smallest` mm that is no wider than `width` mm.
 
@@ -157,7 +157,7 @@ def _caps(largest: float, smallest: float) -> Iterator[float]:
     yield smallest
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=2048)
 def reach(text: str, face: str) -> tuple[float, float]:
     """How far a text's ink reaches above and below its baseline, per em; never less than it does."""
     reaches = [_reach(character, face) for character in set(text)]

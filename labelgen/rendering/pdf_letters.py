@@ -18,7 +18,7 @@ class Letters(NamedTuple):
     """The operator."""
 
 
-_KEPT = 8192
+_KEPT = 2048
 """Texts: those of labels that lie near each other are often the same."""
 
 
