@@ -133,7 +133,7 @@ def make(
     """Make labels, panel, tags, lists and schedule pages into a folder."""
     from labelgen.keeping import inside_of, keep, record_after
     from labelgen.making import Request, misuse, on_the_same_sheets, untold
-    from labelgen.model.record_summary import what_is_to_come
+    from labelgen.model.built.record_summary import what_is_to_come
     from labelgen.pipeline import check_file
     from labelgen.pipeline import make as make_files
     from labelgen.problem_text import summary
@@ -181,8 +181,8 @@ def printed(
     """Record that what was last made is now printed and stuck on."""
     from labelgen.keeping import printed_or_not, write_record
     from labelgen.making import Request, misuse
-    from labelgen.model.built_labels import STUCK_ON
-    from labelgen.model.built_record import record_path
+    from labelgen.model.built.built_labels import STUCK_ON
+    from labelgen.model.built.built_record import record_path
     from labelgen.pipeline import check_file, record_of
     from labelgen.rendering.built_record_file import alone
 
@@ -227,7 +227,7 @@ def wires(
         stop_at(problems)
         return
     if changed:
-        from labelgen.model.record_changes import changes
+        from labelgen.model.built.record_changes import changes
         from labelgen.rendering.changed_wires import changes_json
         from labelgen.rendering.terminal_tables import print_changes
 
@@ -249,7 +249,7 @@ def panel(
     size: Annotated[str | None, typer.Option(metavar="360x160", help="How large it is to be, in mm.")] = None,
 ) -> None:
     """Propose a first fascia from the points' places on the boards, to be edited."""
-    from labelgen.model.proposed_panel import ProposedPanel, proposed_panel
+    from labelgen.model.panel.proposed_panel import ProposedPanel, proposed_panel
     from labelgen.pipeline import check_file
     from labelgen.rendering.panel_block import panel_block
 

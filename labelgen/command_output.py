@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 def say_serving(address: str, *, lan: bool) -> None:
     """Says where the pages are; for a phone as a QR symbol too."""
     if lan:
-        from labelgen.drawings.qr import symbol
+        from labelgen.drawings.tags.qr import symbol
         from labelgen.serving.terminal_symbol import terminal_symbol
 
         matrix = symbol(address)

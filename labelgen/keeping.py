@@ -4,9 +4,9 @@ from dataclasses import replace
 from pathlib import Path
 
 from labelgen.making import Checked, Request, Result
-from labelgen.model.built_labels import STUCK_ON, MadeSheet
-from labelgen.model.built_record import BuiltRecord, record_path
-from labelgen.model.record_printing import MadeNow, Scope, with_made, with_printed, without_printed
+from labelgen.model.built.built_labels import STUCK_ON, MadeSheet
+from labelgen.model.built.built_record import BuiltRecord, record_path
+from labelgen.model.built.record_printing import MadeNow, Scope, with_made, with_printed, without_printed
 from labelgen.places import Place
 from labelgen.problems import Problem
 from labelgen.rendering.built_record_file import RecordFile

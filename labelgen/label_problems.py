@@ -30,7 +30,7 @@ def sheet_problems(checked: Checked) -> list[Problem]:
     found = missing_characters(job.description, job.netlist)
     found += [problem for form in FLAG_FORMS for problem in _unsuited(job, form)]
     if job.description.sheets.places is not None:
-        from labelgen.drawings.places import place_sheet_problem
+        from labelgen.drawings.places.places import place_sheet_problem
 
         stock, _ = job.stock("places")
         cell = CellSize(width=stock.room[0], height=stock.room[1]) if stock is not None else None
@@ -45,10 +45,10 @@ def _unsuited(job: Job, form: FlagForm) -> list[Problem]:
     if not wires or stock is None:
         return []
     if form == "sleeve":
-        from labelgen.drawings.sleeve_flags import sleeve_problems
+        from labelgen.drawings.flags.sleeve_flags import sleeve_problems
 
         return sleeve_problems(job.description, wires, job.look)
-    from labelgen.drawings.wrap_fit import fold_problems, wrap_problems
+    from labelgen.drawings.flags.wrap_fit import fold_problems, wrap_problems
 
     if form == "wrap":
         return wrap_problems(job.description, wires, job.look, stock, job.stocks)
@@ -95,7 +95,7 @@ def _words(wire: Wire) -> str:
 
 
 def _markers(job: Job) -> list[Problem]:
-    from labelgen.drawings.markers import marker_drawings
+    from labelgen.drawings.markers.markers import marker_drawings
 
     netlist = job.netlist
     tight = hardest(netlist.strips, lambda strip: max((way.head for way in strip.ways), key=len))
@@ -118,9 +118,9 @@ def _lands(wire: Wire, devices: set[str]) -> bool:
 
 
 def _cells(job: Job, use: str, part: Netlist) -> list[Problem]:
-    from labelgen.drawings.places import place_drawings
-    from labelgen.drawings.plates import plate_drawings
-    from labelgen.drawings.tags import tag_drawings
+    from labelgen.drawings.places.places import place_drawings
+    from labelgen.drawings.plates.plates import plate_drawings
+    from labelgen.drawings.tags.tags import tag_drawings
 
     stock, _ = job.stock(use)
     if stock is None:

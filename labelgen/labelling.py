@@ -4,15 +4,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from labelgen.model.built_labels import BLANKS, MadeLabel, MadeSheet, PrintedLabel
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_labels import BLANKS, MadeLabel, MadeSheet, PrintedLabel
+from labelgen.model.built.built_record import BuiltRecord
+from labelgen.model.built.record_label import Key, Label, blank_label, label_of_drawings, marks_at_things
+from labelgen.model.built.record_labels import labels_of
+from labelgen.model.built.record_printing import FIRST_ISSUE, MadeNow, differs, issue_of
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist
-from labelgen.model.record_label import Key, Label, blank_label, label_of_drawings, marks_at_things
-from labelgen.model.record_labels import labels_of
-from labelgen.model.record_printing import FIRST_ISSUE, MadeNow, differs, issue_of
 from labelgen.model.sheet import Sheet, Stock
 
 

@@ -6,14 +6,14 @@ from typing import TypeVar, cast
 
 from labelgen.accepting import Acceptance
 from labelgen.labelling import Cells, Choice, Labelling
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
+from labelgen.model.built.record_printing import MadeNow, Scope
 from labelgen.model.correction import Correction
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.figures import Figures
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist
-from labelgen.model.record_printing import MadeNow, Scope
 from labelgen.model.sheet import Document, Sheet, Stock
 from labelgen.model.stock_form import stock_of
 from labelgen.places import Place
@@ -217,7 +217,7 @@ def print_problems(description: Description) -> list[Problem]:
     Label stock that does not add up, sheets that are not known or whose labels reach into the paper's edge, a
     schedule's address that cannot be one.
     """
-    from labelgen.drawings.tag_text import address_problem
+    from labelgen.drawings.tags.text import address_problem
     from labelgen.imposition.sheet_grid import stock_problems
 
     own = [

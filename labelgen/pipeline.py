@@ -17,9 +17,9 @@ from labelgen.labelling import joined
 from labelgen.makers.maker_list import MAKERS
 from labelgen.makers.remove_and_fit import remove_and_fit
 from labelgen.making import Checked, Files, Job, Made, Request, Result, print_problems
-from labelgen.model.built_labels import STUCK_ON
+from labelgen.model.built.built_labels import STUCK_ON
+from labelgen.model.built.record_printing import MadeNow, kind_of_use, with_made
 from labelgen.model.figures import Figures
-from labelgen.model.record_printing import MadeNow, kind_of_use, with_made
 from labelgen.problems import Problem, Severity, has_errors, in_file_order
 from labelgen.reading.built_record_reader import ReadRecord, read_built_record
 from labelgen.reading.data_readers import built_in_kinds

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from labelgen.model.built_labels import STUCK_ON
+from labelgen.model.built.built_labels import STUCK_ON
 from labelgen.model.drawing import Circle, Drawing, Text
 from labelgen.model.sheet import Document
 from labelgen.reading.data_readers import stocks

@@ -11,7 +11,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from labelgen.command_line import app
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.reading.built_record_reader import read_built_record
 from labelgen.rendering import output_folder
 from labelgen.rendering.made_list import MADE_LIST

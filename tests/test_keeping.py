@@ -13,7 +13,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from labelgen.command_line import app
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.natural_order import natural
 from labelgen.reading.built_record_reader import read_built_record
 from labelgen.rendering import built_record_file

@@ -10,8 +10,8 @@ from captured_pages import Key, Printer, plain
 from wiring.wiring_builder import built_in_kinds, described, read
 
 from labelgen.making import Checked, Request
-from labelgen.model.built_labels import STUCK_ON
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_labels import STUCK_ON
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.pipeline import make
 from labelgen.problems import has_errors
 from labelgen.rendering import pdf

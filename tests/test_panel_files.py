@@ -19,7 +19,7 @@ from lxml import etree
 
 from labelgen.lengths import POINTS_PER_MM
 from labelgen.making import Checked, Request
-from labelgen.model.panel_holes import panel_holes
+from labelgen.model.panel.holes import panel_holes
 from labelgen.pipeline import check_file, make
 from labelgen.standards.drills import DRILLS_MM
 

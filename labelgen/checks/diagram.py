@@ -8,12 +8,12 @@ from collections.abc import Iterator, Sequence
 from labelgen.checks.panel_words import at_square, corner_at
 from labelgen.lengths import Point
 from labelgen.model.description import Description
-from labelgen.model.near_places import near_misses
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_form import Panel
-from labelgen.model.roads import is_crossing
-from labelgen.model.track_graph import TrackGraph, edge_at, track_graph
-from labelgen.model.track_sections import track_pieces, track_sections
+from labelgen.model.panel.form import Panel
+from labelgen.model.tracks.graph import TrackGraph, edge_at, track_graph
+from labelgen.model.tracks.near_places import near_misses
+from labelgen.model.tracks.roads import is_crossing
+from labelgen.model.tracks.sections import track_pieces, track_sections
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 

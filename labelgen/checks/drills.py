@@ -2,7 +2,7 @@
 
 from labelgen.model.description import Description
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_holes import PanelHole, panel_holes
+from labelgen.model.panel.holes import PanelHole, panel_holes
 from labelgen.places import Path
 from labelgen.problems import Problem
 from labelgen.standards.drills import DRILLS_MM, LARGEST_DRILL_MM, is_stocked

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from labelgen.model.description import Description
-from labelgen.model.hole_room import Need, Room, apart, needed_between, shortfall
-from labelgen.model.lamp_places import lamps_without_place
-from labelgen.model.near_rooms import near_rooms
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_holes import PanelHole, panel_holes
-from labelgen.model.panel_scaling import size_that_would_do
+from labelgen.model.panel.hole_room import Need, Room, apart, needed_between, shortfall
+from labelgen.model.panel.holes import PanelHole, panel_holes
+from labelgen.model.panel.lamp_places import lamps_without_place
+from labelgen.model.panel.near_rooms import near_rooms
+from labelgen.model.panel.scaling import size_that_would_do
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 

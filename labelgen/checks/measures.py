@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from labelgen.model.description import Description
 from labelgen.model.netlist import PANEL_KINDS, End, EndKind, Netlist
-from labelgen.model.panel_places import places_of_routes
+from labelgen.model.panel.places import places_of_routes
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 

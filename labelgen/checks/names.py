@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from labelgen.model.description import Description
 from labelgen.model.netlist import EndKind, Netlist
-from labelgen.model.routes import ROUTE_FUNCTION
+from labelgen.model.panel.routes import ROUTE_FUNCTION
 from labelgen.places import Path
 from labelgen.problems import Problem
 

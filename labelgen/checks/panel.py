@@ -9,13 +9,13 @@ from itertools import pairwise
 from labelgen.checks.panel_words import at_square, corner_at
 from labelgen.lengths import Point
 from labelgen.model.description import Description
-from labelgen.model.near_places import nearest_on_track
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_form import Panel
-from labelgen.model.roads import is_crossing
-from labelgen.model.track_cutting import same_place
-from labelgen.model.track_forms import junctions, panel_roads
-from labelgen.model.track_graph import TrackGraph, on_a_track, track_corners, track_graph
+from labelgen.model.panel.form import Panel
+from labelgen.model.tracks.cutting import same_place
+from labelgen.model.tracks.forms import junctions, panel_roads
+from labelgen.model.tracks.graph import TrackGraph, on_a_track, track_corners, track_graph
+from labelgen.model.tracks.near_places import nearest_on_track
+from labelgen.model.tracks.roads import is_crossing
 from labelgen.natural_order import natural
 from labelgen.places import Path, Place
 from labelgen.problems import Problem

@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 from labelgen.lengths import Point
 from labelgen.model.description import Description
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_form import Panel
-from labelgen.model.panel_holes import PanelHole, panel_holes
+from labelgen.model.panel.form import Panel
+from labelgen.model.panel.holes import PanelHole, panel_holes
 from labelgen.places import Path
 from labelgen.problems import Problem
 

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from labelgen.lengths import Point
 from labelgen.model.description import Description
-from labelgen.model.track_cutting import same_place
-from labelgen.model.track_graph import track_corners
+from labelgen.model.tracks.cutting import same_place
+from labelgen.model.tracks.graph import track_corners
 from labelgen.places import Place
 
 

@@ -6,8 +6,8 @@ from labelgen.checks.measures import named
 from labelgen.model.contacts import lever_part, route_part
 from labelgen.model.description import Description
 from labelgen.model.figures import WEAK_JOULES, BankFigure, Figures, ThrowFigure
-from labelgen.model.hardware import Hardware
 from labelgen.model.netlist import Netlist
+from labelgen.model.panel.hardware import Hardware
 from labelgen.problems import Problem
 from labelgen.standards.conductors import copper_area_mm2, size_notation
 from labelgen.standards.wire_ratings import withstand_amps2_seconds

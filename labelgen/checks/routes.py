@@ -6,13 +6,13 @@ from math import hypot
 
 from labelgen.lengths import Point
 from labelgen.model.description import Description
-from labelgen.model.hole_room import apart, needed_between, shortfall
-from labelgen.model.near_rooms import near_rooms
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_holes import PanelHole, panel_holes
-from labelgen.model.panel_parts import part_of
-from labelgen.model.panel_places import route_places
-from labelgen.model.routes import MatrixRow
+from labelgen.model.panel.hole_room import apart, needed_between, shortfall
+from labelgen.model.panel.holes import PanelHole, panel_holes
+from labelgen.model.panel.near_rooms import near_rooms
+from labelgen.model.panel.parts import part_of
+from labelgen.model.panel.places import route_places
+from labelgen.model.panel.routes import MatrixRow
 from labelgen.places import Place
 from labelgen.problems import Problem
 

@@ -12,11 +12,11 @@ from labelgen.lengths import Point
 from labelgen.model.description import Description
 from labelgen.model.kinds import Kind
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_form import Panel
-from labelgen.model.track_cutting import same_place
-from labelgen.model.track_forms import junctions, panel_roads, ways_over
-from labelgen.model.track_graph import TrackGraph, edge_at, track_graph
-from labelgen.model.track_sections import TrackSections, track_sections
+from labelgen.model.panel.form import Panel
+from labelgen.model.tracks.cutting import same_place
+from labelgen.model.tracks.forms import junctions, panel_roads, ways_over
+from labelgen.model.tracks.graph import TrackGraph, edge_at, track_graph
+from labelgen.model.tracks.sections import TrackSections, track_sections
 from labelgen.problems import Problem
 
 REVERSERS = frozenset({"changeover"})

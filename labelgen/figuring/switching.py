@@ -6,7 +6,7 @@ from labelgen.figuring.elements import Element
 from labelgen.model.contacts import contact_ohms, lever_part, route_part
 from labelgen.model.description import Description
 from labelgen.model.netlist import Circuit, EndKind, LeverPlan, Netlist
-from labelgen.model.routes import Matrix, MatrixRow
+from labelgen.model.panel.routes import Matrix, MatrixRow
 from labelgen.model.switching import contact_of_route, contacts_by_lie
 
 

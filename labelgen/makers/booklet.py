@@ -7,9 +7,9 @@ NAME = "schedule.pdf"
 
 
 def booklet(job: Job) -> Result:
-    from labelgen.drawings.board_plan import plan_pages
-    from labelgen.drawings.booklet import BookletOf
-    from labelgen.drawings.booklet import booklet as booklet_pages
+    from labelgen.drawings.board_plan.plan import plan_pages
+    from labelgen.drawings.booklet.booklet import BookletOf
+    from labelgen.drawings.booklet.booklet import booklet as booklet_pages
     from labelgen.probing.charts import plan_of_tests
     from labelgen.standards.paper_sizes import PAPERS
 

@@ -63,15 +63,15 @@ def _form(job: Job, form: FlagForm) -> Result:
 
 def drawn_flags(job: Job, form: FlagForm, stock: Stock) -> Drawn:
     if form == "wrap":
-        from labelgen.drawings.wrap_flags import wrap_drawings
+        from labelgen.drawings.flags.wrap_flags import wrap_drawings
 
         return wrap_drawings(job.description, job.netlist, job.look, stock, job.stocks)
     if form == "sleeve":
-        from labelgen.drawings.sleeve_flags import sleeve_drawings
+        from labelgen.drawings.flags.sleeve_flags import sleeve_drawings
 
         return sleeve_drawings(job.description, job.netlist, job.look)
-    from labelgen.drawings.flags import flag_drawings
-    from labelgen.drawings.wrap_fit import fold_problems
+    from labelgen.drawings.flags.flags import flag_drawings
+    from labelgen.drawings.flags.wrap_fit import fold_problems
     from labelgen.imposition.strip_packing import packing_room
 
     unsuited = list(fold_problems(job.description, stock))
@@ -94,8 +94,8 @@ def _placed(job: Job, form: FlagForm, use: str, stock: Stock, wanted: Sequence[D
 
 def _blanks(job: Job, use: str, stock: Stock, wanted: Sequence[Drawing]) -> list[Drawing]:
     """Two of each number, as many as there is room for on the last sheet without another one."""
-    from labelgen.drawings.blank_flags import blank_flag_drawings
-    from labelgen.drawings.flags import flag_size
+    from labelgen.drawings.flags.blank_flags import blank_flag_drawings
+    from labelgen.drawings.flags.flags import flag_size
 
     if not wanted:
         return []
@@ -111,7 +111,7 @@ def _strips(
     job: Job, form: FlagForm, stock: Stock, wanted: Sequence[Drawing]
 ) -> tuple[tuple[Sheet, ...], list[Problem]]:
     """Flags or slips on full sheets, to be cut apart; over slips goes a strip that says how they are put on."""
-    from labelgen.drawings.sleeve_key import sleeve_key
+    from labelgen.drawings.flags.sleeve_key import sleeve_key
     from labelgen.imposition.strip_packing import pack, packing_room
 
     if not wanted:

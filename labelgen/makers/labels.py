@@ -38,7 +38,7 @@ def _where_chosen(job: Job, use: str, problems: Sequence[Problem]) -> list[Probl
 
 
 def markers(job: Job) -> Result:
-    from labelgen.drawings.markers import marker_drawings
+    from labelgen.drawings.markers.markers import marker_drawings
     from labelgen.imposition.strip_packing import pack
 
     stock, problems = job.stock("markers")
@@ -54,18 +54,18 @@ def markers(job: Job) -> Result:
 
 
 def tags(job: Job) -> Result:
-    from labelgen.drawings.tags import tag_drawings
+    from labelgen.drawings.tags.tags import tag_drawings
 
     return _labels(job, "tags", "strip tag", tag_drawings)
 
 
 def plates(job: Job) -> Result:
-    from labelgen.drawings.plates import plate_drawings
+    from labelgen.drawings.plates.plates import plate_drawings
 
     return _labels(job, "plates", "lever plate", plate_drawings)
 
 
 def places(job: Job) -> Result:
-    from labelgen.drawings.places import place_drawings
+    from labelgen.drawings.places.places import place_drawings
 
     return _labels(job, "places", "plug, hole, supply and device label", place_drawings)

@@ -7,7 +7,7 @@ from labelgen.reading.data_readers import stocks
 
 def legend(job: Job) -> Result:
     """Cards on full sheets of the paper, with cut lines."""
-    from labelgen.drawings.legend import legend_drawings
+    from labelgen.drawings.legend.legend import legend_drawings
     from labelgen.imposition.strip_packing import pack, packing_room
 
     whole_page = stocks()[DEFAULT_SHEETS[job.paper]["markers"]]

@@ -27,7 +27,7 @@ def lists(job: Job) -> Result:
 
 
 def _routes(job: Job) -> Result:
-    from labelgen.drawings.route_pages import route_pages
+    from labelgen.drawings.lists.route_pages import route_pages
     from labelgen.standards.paper_sizes import PAPERS
 
     drawings, problems = route_pages(job.description, job.netlist, job.look, PAPERS[job.paper])
@@ -37,7 +37,7 @@ def _routes(job: Job) -> Result:
 
 
 def _cut_list(job: Job) -> Result:
-    from labelgen.drawings.cut_list_pages import cut_list_pages
+    from labelgen.drawings.lists.cut_list_pages import cut_list_pages
     from labelgen.rendering.cut_list import cut_list_csv
     from labelgen.standards.paper_sizes import PAPERS
 

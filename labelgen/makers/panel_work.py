@@ -10,8 +10,8 @@ from labelgen.problems import Problem
 
 
 def back(job: Job) -> Result:
-    from labelgen.drawings.back_list import back_list
-    from labelgen.drawings.back_sheet import back_drawings
+    from labelgen.drawings.back.list import back_list
+    from labelgen.drawings.back.sheet import back_drawings
     from labelgen.standards.paper_sizes import PAPERS
 
     drawings, problems = back_drawings(job.description, job.netlist, job.look)
@@ -32,8 +32,8 @@ def back(job: Job) -> Result:
 
 
 def drilling(job: Job) -> Result:
-    from labelgen.drawings.drilling import drilling_drawings
-    from labelgen.drawings.drilling_pages import drilling_pages
+    from labelgen.drawings.drilling.drilling import drilling_drawings
+    from labelgen.drawings.drilling.pages import drilling_pages
     from labelgen.standards.paper_sizes import PAPERS
 
     result = Result(files={}, made=(), problems=[])
@@ -53,8 +53,8 @@ def drilling(job: Job) -> Result:
 
 
 def _hole_table(job: Job, panel: str) -> Result:
-    from labelgen.model.hole_marks import hole_marks
-    from labelgen.model.panel_holes import panel_holes
+    from labelgen.model.panel.hole_marks import hole_marks
+    from labelgen.model.panel.holes import panel_holes
     from labelgen.rendering.drilling_table import drilling_csv
 
     holes, name = panel_holes(job.description, job.netlist, panel), f"drilling-{panel}.csv"

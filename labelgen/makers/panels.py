@@ -8,8 +8,8 @@ from labelgen.model.sheet import Placed, Sheet
 
 
 def fascia(job: Job) -> Result:
-    from labelgen.drawings.fascia import fascia_drawings
-    from labelgen.drawings.fascia_bleed import with_bleed
+    from labelgen.drawings.fascia.bleed import with_bleed
+    from labelgen.drawings.fascia.fascia import fascia_drawings
     from labelgen.imposition.tiling import tile
     from labelgen.standards.paper_sizes import PAPERS
 
@@ -32,9 +32,9 @@ def fascia(job: Job) -> Result:
 
 def _for_machines(job: Job, panel: str, drawing: Drawing) -> Result:
     """The fascia in layers, for cutters and engravers; a grid is for the eye, so it is printed and never engraved."""
-    from labelgen.drawings.fascia import fascia_drawings
-    from labelgen.drawings.panel_layers import panel_layers
-    from labelgen.model.panel_holes import panel_holes
+    from labelgen.drawings.fascia.fascia import fascia_drawings
+    from labelgen.drawings.fascia.panel_layers import panel_layers
+    from labelgen.model.panel.holes import panel_holes
     from labelgen.rendering.dxf import dxf_bytes
     from labelgen.rendering.svg import layered_svg_bytes
 
@@ -53,7 +53,7 @@ def _for_machines(job: Job, panel: str, drawing: Drawing) -> Result:
 
 def _operator(job: Job) -> Result:
     """A card for whoever works the panels for a day: of the whole railway, so not of one board."""
-    from labelgen.drawings.operator_card import operator_card
+    from labelgen.drawings.lists.operator_card import operator_card
     from labelgen.standards.paper_sizes import PAPERS
 
     if job.request.board is not None or job.request.changed:

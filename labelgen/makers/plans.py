@@ -9,7 +9,7 @@ from labelgen.standards.paper_sizes import Paper
 
 def plan(job: Job) -> Result:
     """A file for each board on which something has a place. Reports no-plan, where plans were asked for by name."""
-    from labelgen.drawings.board_plan import plan_drawings, plan_pages
+    from labelgen.drawings.board_plan.plan import plan_drawings, plan_pages
     from labelgen.standards.paper_sizes import PAPERS
 
     description, netlist, look, board = job.description, job.netlist, job.look, job.request.board

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from labelgen.making import Job, Result, counted
-from labelgen.model.built_labels import MadeLabel
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_labels import MadeLabel
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.sheet import Placed, Sheet
 
 NAME = "remove-and-fit.pdf"
@@ -12,8 +12,8 @@ NAME = "remove-and-fit.pdf"
 
 def remove_and_fit(job: Job, record: BuiltRecord, changes: Sequence[MadeLabel]) -> Result:
     """`changes`: by which what is made now differs from what is printed."""
-    from labelgen.drawings.remove_and_fit import remove_and_fit_pages
-    from labelgen.model.record_fitting import new_holes, stops
+    from labelgen.drawings.lists.remove_and_fit import remove_and_fit_pages
+    from labelgen.model.built.record_fitting import new_holes, stops
     from labelgen.standards.paper_sizes import PAPERS
 
     found = stops(job.description, job.netlist, record, changes)

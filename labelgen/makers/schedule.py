@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from labelgen.drawings.strip_hanging import hanging
+from labelgen.drawings.booklet.strip_hanging import hanging
 from labelgen.lengths import Rectangle
 from labelgen.makers.booklet import booklet
 from labelgen.making import Files, Job, Made, Result, counted

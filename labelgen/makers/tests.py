@@ -8,8 +8,8 @@ from labelgen.reading.data_readers import stocks
 
 def tests(job: Job) -> Result:
     """All in one file; the evening cards last, with lines to cut along."""
-    from labelgen.drawings.evening_cards import evening_cards
-    from labelgen.drawings.test_chart import pages_of_tests
+    from labelgen.drawings.testing.chart import pages_of_tests
+    from labelgen.drawings.testing.evening_cards import evening_cards
     from labelgen.imposition.strip_packing import pack, packing_room
     from labelgen.probing.charts import plan_of_tests
     from labelgen.standards.paper_sizes import PAPERS

@@ -1,9 +1,9 @@
 """The contacts behind a panel, as far as current cares: what they resist and carry, by the part that is screwed in."""
 
 from labelgen.model.description import Description
-from labelgen.model.hardware import Hardware
 from labelgen.model.netlist import LeverPlan
-from labelgen.model.panel_parts import part_id_of
+from labelgen.model.panel.hardware import Hardware
+from labelgen.model.panel.parts import part_id_of
 
 
 def lever_part(description: Description, lever: LeverPlan) -> Hardware | None:

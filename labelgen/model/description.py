@@ -9,14 +9,14 @@ from typing import Annotated, Any, Literal, Self, get_args
 from pydantic import BeforeValidator, Field, PrivateAttr, WithJsonSchema
 
 from labelgen.model.flag_form import FlagForm
-from labelgen.model.hardware import Hardware
 from labelgen.model.kinds import Kind, LeverType, SupplyKind
 from labelgen.model.pairs import Direction, Edge, Position, Size
-from labelgen.model.panel_form import Panel
+from labelgen.model.panel.form import Panel
+from labelgen.model.panel.hardware import Hardware
+from labelgen.model.panel.route_form import RouteOrLevers
 from labelgen.model.paper_lists import DeviceListing, PaperList, WireListing
 from labelgen.model.printing_form import Printing, SheetChoice
 from labelgen.model.record import Listing, OrShort, Record, Table, Thing
-from labelgen.model.route_form import RouteOrLevers
 from labelgen.model.scalars import (
     Addresses,
     EntryLimit,

@@ -11,7 +11,7 @@ from typing import Literal
 
 from labelgen.model.flag_form import FlagForm
 from labelgen.model.kinds import Kind
-from labelgen.model.routes import Matrix
+from labelgen.model.panel.routes import Matrix
 from labelgen.places import Path
 
 

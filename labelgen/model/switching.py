@@ -3,7 +3,7 @@
 from labelgen.model.copper import Joint
 from labelgen.model.lever_lies import PROBE, lies_of
 from labelgen.model.netlist import Circuit, EndKind, LeverPlan, Netlist
-from labelgen.model.routes import FEED, OUTPUT, Matrix, MatrixRow
+from labelgen.model.panel.routes import FEED, OUTPUT, Matrix, MatrixRow
 
 Contact = tuple[Joint, Joint]
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from labelgen.model.built_labels import MadeLabel, MadeSheet, PartSheet, PrintedLabel
-from labelgen.model.built_record import (
+from labelgen.model.built.built_labels import MadeLabel, MadeSheet, PartSheet, PrintedLabel
+from labelgen.model.built.built_record import (
     ENDING,
     BuiltGroup,
     BuiltMatrix,
@@ -19,7 +19,7 @@ from labelgen.model.built_record import (
     SpareWay,
     record_path,
 )
-from labelgen.model.built_record_form import FORMAT, SECTIONS, checksum, read_back
+from labelgen.model.built.built_record_form import FORMAT, SECTIONS, checksum, read_back
 from labelgen.places import Place
 from labelgen.problems import Problem
 

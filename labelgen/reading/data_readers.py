@@ -7,8 +7,8 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from labelgen.data_files import layouts
-from labelgen.model.hardware import Hardware
 from labelgen.model.kinds import Kind
+from labelgen.model.panel.hardware import Hardware
 from labelgen.model.record import Record
 from labelgen.model.sheet import Stock
 from labelgen.model.stock_form import StockForm, stock_of

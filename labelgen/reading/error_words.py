@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from typing import Any, get_args
 
 from labelgen.model import description as form
-from labelgen.model import panel_form, printing_form
-from labelgen.model.hardware import Hardware
+from labelgen.model import printing_form
 from labelgen.model.kinds import ChainRow, GroupRow, Kind
+from labelgen.model.panel import form as panel_form
+from labelgen.model.panel.hardware import Hardware
+from labelgen.model.panel.route_form import Route
 from labelgen.model.paper_lists import DeviceColumns, DeviceFile, WireColumns, WireFile
 from labelgen.model.record import Record
-from labelgen.model.route_form import Route
 from labelgen.model.scalars import what
 from labelgen.model.stock_form import StockForm
 from labelgen.places import Path, Place, Places

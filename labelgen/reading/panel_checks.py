@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from labelgen.model.hardware import Use
 from labelgen.model.kinds import Kind
-from labelgen.model.panel_form import Panel
+from labelgen.model.panel.form import Panel
+from labelgen.model.panel.hardware import Use
 from labelgen.places import Path
 from labelgen.problems import Problem
 from labelgen.reading.data_readers import built_in_hardware, built_in_kinds

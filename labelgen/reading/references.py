@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from labelgen.model.description import BOTH, Board, Description
 from labelgen.model.kinds import SUPPLY_TERMINALS
-from labelgen.model.panel_form import Panel
+from labelgen.model.panel.form import Panel
 from labelgen.places import Path, Place
 from labelgen.problems import Problem
 from labelgen.reading.data_readers import built_in_kinds

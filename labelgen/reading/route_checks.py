@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from labelgen.model.description import Description
-from labelgen.model.route_form import LIES, Route, levers_path, route_numbers
-from labelgen.model.routes import is_matrix
+from labelgen.model.panel.route_form import LIES, Route, levers_path, route_numbers
+from labelgen.model.panel.routes import is_matrix
 from labelgen.places import Path, Place
 from labelgen.problems import Problem
 from labelgen.reading.known_things import CALLED, Known

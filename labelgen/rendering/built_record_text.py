@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 from typing import Any
 
-from labelgen.model.built_labels import MadeLabel, PrintedLabel
-from labelgen.model.built_record import BuiltGroup, BuiltRecord, BuiltWire
-from labelgen.model.built_record_form import FORMAT, HEADER, checksum, written
+from labelgen.model.built.built_labels import MadeLabel, PrintedLabel
+from labelgen.model.built.built_record import BuiltGroup, BuiltRecord, BuiltWire
+from labelgen.model.built.built_record_form import FORMAT, HEADER, checksum, written
 
 
 def built_record_bytes(record: BuiltRecord) -> bytes:

@@ -2,8 +2,8 @@
 
 import json
 
-from labelgen.model.built_record import BuiltWire
-from labelgen.model.record_changes import Changes
+from labelgen.model.built.built_record import BuiltWire
+from labelgen.model.built.record_changes import Changes
 
 
 def changes_json(changes: Changes) -> str:

@@ -4,7 +4,7 @@ import csv
 from collections.abc import Sequence
 from io import StringIO
 
-from labelgen.model.panel_holes import PanelHole
+from labelgen.model.panel.holes import PanelHole
 
 COLUMNS = ("hole", "x", "y", "diameter")
 

@@ -9,7 +9,7 @@ from io import StringIO
 from typing import TYPE_CHECKING
 
 from labelgen.model.drawing import Box, Circle, Corner, Line, Outline, Shape, Text
-from labelgen.model.layers import HAIRLINE_MM, LAYER_COLOURS, LayeredDrawing
+from labelgen.model.panel.layers import HAIRLINE_MM, LAYER_COLOURS, LayeredDrawing
 from labelgen.rendering.glyph_outlines import contours_of, flattened
 
 if TYPE_CHECKING:

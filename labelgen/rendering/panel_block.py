@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from labelgen.lengths import Point
 from labelgen.model.description import Description
-from labelgen.model.proposed_panel import GRID_MM, ProposedPanel
+from labelgen.model.panel.proposed_panel import GRID_MM, ProposedPanel
 
 
 def panel_block(panel: ProposedPanel, description: Description) -> str:

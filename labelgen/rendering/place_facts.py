@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from labelgen.model.netlist import EndKind
-from labelgen.model.panel_holes import PanelHole, panel_holes
+from labelgen.model.panel.holes import PanelHole, panel_holes
 from labelgen.model.pulling_order import pulling_order
 from labelgen.model.threaded_holes import ThreadedHole, threaded_holes
 from labelgen.natural_order import natural

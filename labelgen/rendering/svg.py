@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree as ET
 
 from labelgen.model.drawing import Box, Circle, Corner, Drawing, Line, Outline, Shape, Symbol, Text
-from labelgen.model.layers import LayeredDrawing
+from labelgen.model.panel.layers import LayeredDrawing
 from labelgen.rendering.glyph_outlines import contours_of
 from labelgen.typefaces import FACES, text_width
 

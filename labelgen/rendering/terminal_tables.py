@@ -8,8 +8,8 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from labelgen.model.built.record_changes import Changes
 from labelgen.model.netlist import End, Netlist, Wire
-from labelgen.model.record_changes import Changes
 from labelgen.model.sheet import ROLL, Stock
 
 UNWATCHED_WIDTH = 240

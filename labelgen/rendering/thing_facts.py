@@ -7,9 +7,9 @@ from labelgen.model.description import Device
 from labelgen.model.figure_views import FigureViews
 from labelgen.model.figures import Figures
 from labelgen.model.kinds import LEVER_CONTACTS
-from labelgen.model.lever_looks import lever_look
 from labelgen.model.netlist import EndKind, LeverPlan, PlugPlan
-from labelgen.model.routes import MatrixRow
+from labelgen.model.panel.lever_looks import lever_look
+from labelgen.model.panel.routes import MatrixRow
 from labelgen.rendering.page_addresses import anchor, slug
 from labelgen.rendering.page_wires import EndFacts, Link, colours_of
 from labelgen.rendering.schedule_facts import Facts, thing_anchor

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from labelgen.model.figure_views import FigureView
 from labelgen.model.netlist import PinPlan
-from labelgen.model.panel_holes import PanelHole
+from labelgen.model.panel.holes import PanelHole
 from labelgen.model.pulling_order import Pull
 from labelgen.model.threaded_holes import ThreadedHole
 from labelgen.rendering.page_wires import EndFacts, Link

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from labelgen.makers.schedule import schedule_files
 from labelgen.making import Job, Request
-from labelgen.model.built_record import record_path
+from labelgen.model.built.built_record import record_path
 from labelgen.pipeline import check_file
 from labelgen.problems import Problem, Severity, has_errors
 from labelgen.serving.current_pages import FOLDER, Edition

@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.model.kinds import SUPPLY_TERMINALS
 from labelgen.model.netlist import Function
-from labelgen.model.routes import Matrix
+from labelgen.model.panel.routes import Matrix
 from labelgen.standards.conductors import parse_size
 from labelgen.wiring.chain_order import ChainKey
 from labelgen.wiring.circuits import WantedCircuit

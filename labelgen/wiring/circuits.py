@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from labelgen.model.built_record import BuiltGroup
+from labelgen.model.built.built_record import BuiltGroup
 from labelgen.model.description import Description
 from labelgen.model.kinds import LEVER_CONTACTS, ChainRow, GroupRow, Kind
 from labelgen.natural_order import natural

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from labelgen.model.built_record import BuiltPins
+from labelgen.model.built.built_record import BuiltPins
 from labelgen.wiring.draft_wires import DraftWire
 
 KeptPins = Mapping[tuple[frozenset[str], str], BuiltPins]

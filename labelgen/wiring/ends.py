@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from labelgen.model.description import Description
 from labelgen.model.kinds import SUPPLY_TERMINALS
 from labelgen.model.netlist import End, EndKind, Side
-from labelgen.model.routes import FEED, OUTPUT, Matrix
+from labelgen.model.panel.routes import FEED, OUTPUT, Matrix
 from labelgen.model.worked_levers import lever_of
 from labelgen.wiring.resolving import ResolvedDevice
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property, partial
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.description import Description, ListedWire
 from labelgen.model.flag_form import FlagForm
 from labelgen.model.kinds import Kind

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from math import inf
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.model.strip_geometry import TIE_DECIMALS, Ground, Spot
 from labelgen.natural_order import natural

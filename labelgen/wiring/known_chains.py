@@ -7,7 +7,7 @@ from collections import Counter, deque
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from labelgen.model.built_record import BuiltPins, BuiltRecord
+from labelgen.model.built.built_record import BuiltPins, BuiltRecord
 from labelgen.model.netlist import End, EndKind, Side
 from labelgen.wiring.chain_members import Member, Step
 from labelgen.wiring.chain_thread import ChainThread

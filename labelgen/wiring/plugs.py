@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import inf
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.model.netlist import End, EndKind, Passage, PlugPlan, Wire
 from labelgen.problems import Problem

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from labelgen.model.built_record import BuiltGroup, BuiltRecord
+from labelgen.model.built.built_record import BuiltGroup, BuiltRecord
 from labelgen.model.description import Description
 from labelgen.model.kinds import Kind
 from labelgen.natural_order import natural

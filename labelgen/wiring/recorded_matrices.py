@@ -4,8 +4,8 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import count
 
-from labelgen.model.built_record import BuiltRecord
-from labelgen.model.routes import is_matrix, matrix_id, row_letter, row_position
+from labelgen.model.built.built_record import BuiltRecord
+from labelgen.model.panel.routes import is_matrix, matrix_id, row_letter, row_position
 
 MatrixKey = tuple[str | None, str]
 """Panel and supply."""

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from labelgen.model.built_record import BuiltGroup, BuiltRecord, BuiltWire, strip_of
+from labelgen.model.built.built_record import BuiltGroup, BuiltRecord, BuiltWire, strip_of
 from labelgen.model.description import Description
 from labelgen.problems import Problem
 from labelgen.wiring.resolving import ResolvedDevice

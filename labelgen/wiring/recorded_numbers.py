@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import inf
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.problems import Problem
 from labelgen.wiring.draft_wires import DraftWire

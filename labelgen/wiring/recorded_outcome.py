@@ -3,7 +3,15 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from labelgen.model.built_record import BuiltGroup, BuiltMatrix, BuiltPins, BuiltRecord, BuiltWire, SparePin, SpareWay
+from labelgen.model.built.built_record import (
+    BuiltGroup,
+    BuiltMatrix,
+    BuiltPins,
+    BuiltRecord,
+    BuiltWire,
+    SparePin,
+    SpareWay,
+)
 from labelgen.model.netlist import Circuit, Netlist, Wire
 from labelgen.wiring.recorded_groups import row_labels
 from labelgen.wiring.recorded_routes import routes_after

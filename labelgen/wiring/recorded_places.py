@@ -2,7 +2,7 @@
 
 from collections.abc import Hashable, Mapping
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.problems import Problem
 from labelgen.wiring.bridges import nets_of

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from labelgen.model.built_record import BuiltRecord, BuiltRoute, strip_of
+from labelgen.model.built.built_record import BuiltRecord, BuiltRoute, strip_of
 from labelgen.model.description import Description
 from labelgen.model.netlist import PREFIXES, EndKind
-from labelgen.model.route_form import route_numbers
-from labelgen.model.routes import Matrix
+from labelgen.model.panel.route_form import route_numbers
+from labelgen.model.panel.routes import Matrix
 from labelgen.problems import Problem
 
 PREFIX = PREFIXES[EndKind.ROUTE]

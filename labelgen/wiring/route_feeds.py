@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.netlist import End
 
 FED = 0

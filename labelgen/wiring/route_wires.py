@@ -5,9 +5,9 @@ All of them lie behind the panel, so a strip does not know of its routes: nothin
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.netlist import Diode, End, EndKind, Function
-from labelgen.model.routes import FEED, OUTPUT, ROUTE_FUNCTION, Matrix, MatrixColumn
+from labelgen.model.panel.routes import FEED, OUTPUT, ROUTE_FUNCTION, Matrix, MatrixColumn
 from labelgen.wiring.circuits import WantedCircuit
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.ends import Ends

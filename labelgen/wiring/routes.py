@@ -7,12 +7,12 @@ them, so that a route that is added at the end of the list moves none; what is r
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.description import Description
 from labelgen.model.kinds import GroupRow
 from labelgen.model.netlist import LeverPlan
-from labelgen.model.route_form import LIES, Lie, Route, levers_path, lie_of
-from labelgen.model.routes import OUTPUT, Matrix, MatrixColumn, MatrixRow, row_position
+from labelgen.model.panel.route_form import LIES, Lie, Route, levers_path, lie_of
+from labelgen.model.panel.routes import OUTPUT, Matrix, MatrixColumn, MatrixRow, row_position
 from labelgen.natural_order import natural
 from labelgen.places import Path
 from labelgen.problems import Problem

@@ -7,9 +7,9 @@ from math import inf
 from labelgen.lengths import Point, rectilinear, rounded_up
 from labelgen.model.description import Description
 from labelgen.model.netlist import PANEL_KINDS, End, EndKind, LeverPlan
-from labelgen.model.panel_form import Panel
-from labelgen.model.panel_places import lever_holes, places_of_routes, routes_on
-from labelgen.model.routes import Matrix
+from labelgen.model.panel.form import Panel
+from labelgen.model.panel.places import lever_holes, places_of_routes, routes_on
+from labelgen.model.panel.routes import Matrix
 from labelgen.model.strip_geometry import Ground, Spot, column_of, pitch_of, way_offset
 from labelgen.wiring.draft_wires import DraftWire
 from labelgen.wiring.hole_paths import holes_at, shortest_way

@@ -15,8 +15,8 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from generated_railways import railway
 
 from labelgen.data_files import font_file
-from labelgen.drawings.flag_order import FlagEnd, in_order_of_work
-from labelgen.drawings.flags import flag_drawings
+from labelgen.drawings.flags.flags import flag_drawings
+from labelgen.drawings.flags.order import FlagEnd, in_order_of_work
 from labelgen.imposition.sheet_filling import fill
 from labelgen.imposition.sheet_grid import find_stock
 from labelgen.lengths import Rectangle

@@ -5,7 +5,7 @@ from typing import Any
 from labelgen.checks.hole_room import hole_room
 from labelgen.model.description import Description
 from labelgen.model.netlist import LeverPlan, Netlist
-from labelgen.model.routes import Matrix, MatrixRow
+from labelgen.model.panel.routes import Matrix, MatrixRow
 from labelgen.problems import Problem, Severity
 from labelgen.reading.data_readers import built_in_hardware
 

@@ -16,8 +16,8 @@ from shapely.geometry.base import BaseGeometry
 from labelgen.model.description import Description
 from labelgen.model.drawing import Circle, Drawing, Outline
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_form import Panel
-from labelgen.model.panel_holes import PanelHole, panel_holes
+from labelgen.model.panel.form import Panel
+from labelgen.model.panel.holes import PanelHole, panel_holes
 
 
 def overlapping(description: Description, netlist: Netlist, drawing: Drawing, id_: str) -> Iterator[str]:

@@ -9,7 +9,7 @@ from shapely.geometry import LineString, MultiLineString, box
 from shapely.geometry import Point as Dot
 from shapely.geometry.base import BaseGeometry
 
-from labelgen.drawings.fascia import fascia_drawings
+from labelgen.drawings.fascia.fascia import fascia_drawings
 from labelgen.model.description import Description
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline, Text
 from labelgen.model.look import Look

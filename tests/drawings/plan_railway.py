@@ -57,7 +57,7 @@ def checked_of(text: str, folder: Path) -> Checked:
 
 
 def plans(text: str, folder: Path) -> dict[str, list[Drawing]]:
-    from labelgen.drawings.board_plan import plan_pages
+    from labelgen.drawings.board_plan.plan import plan_pages
 
     checked = checked_of(text, folder)
     drawings, problems = plan_pages(checked.description, checked.netlist, Look(), PAPERS["a4"])

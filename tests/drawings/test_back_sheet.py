@@ -7,11 +7,11 @@ import pytest
 from back_railway import lever_frame
 from shapely.geometry import LineString, box
 
-from labelgen.drawings.back_list import back_list
-from labelgen.drawings.back_parts import BackPart, back_parts
-from labelgen.drawings.back_placing import Laid, number_place, tab_radius
-from labelgen.drawings.back_sheet import LEGEND, back_drawings
-from labelgen.drawings.back_wires import free_wires
+from labelgen.drawings.back.list import back_list
+from labelgen.drawings.back.parts import BackPart, back_parts
+from labelgen.drawings.back.placing import Laid, number_place, tab_radius
+from labelgen.drawings.back.sheet import LEGEND, back_drawings
+from labelgen.drawings.back.wires import free_wires
 from labelgen.lengths import Point, Rectangle
 from labelgen.making import Checked
 from labelgen.model.drawing import Drawing, Outline, Text
@@ -50,7 +50,7 @@ def test_a_frame_has_every_wire_beside_its_lever(
 ) -> None:
     """No block on a part, a number, another block or a leader, and none over the edge."""
     seen: list[dict[str, Laid]] = []
-    import labelgen.drawings.back_sheet as module
+    import labelgen.drawings.back.sheet as module
 
     real = module.lay_blocks
     monkeypatch.setattr(module, "lay_blocks", lambda *given: seen.append(real(*given)) or seen[-1])

@@ -2,7 +2,7 @@
 
 import pytest
 
-from labelgen.drawings.back_tabs import jumpers, nearest, tab_words, tabs_of
+from labelgen.drawings.back.tabs import jumpers, nearest, tab_words, tabs_of
 from labelgen.lengths import Point
 from labelgen.reading.data_readers import built_in_hardware
 

@@ -11,7 +11,7 @@ from panel_railway import text_ink, texts
 from plan_railway import CORNERS, EXAMPLE, GENERATED, made, plans
 from shapely import STRtree
 
-from labelgen.drawings.board_plan import BoardPlans
+from labelgen.drawings.board_plan.plan import BoardPlans
 from labelgen.lengths import POINTS_PER_MM
 from labelgen.model.drawing import Box, Circle, Drawing, Text
 from labelgen.model.sheet import Document, Placed, Sheet

@@ -5,9 +5,9 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from labelgen.drawings.board_plan_paths import Leg, Node
-from labelgen.drawings.board_plan_routing import routed
-from labelgen.drawings.board_plan_runs import bundles
+from labelgen.drawings.board_plan.paths import Leg, Node
+from labelgen.drawings.board_plan.routing import routed
+from labelgen.drawings.board_plan.runs import bundles
 from labelgen.lengths import Point, Rectangle
 from labelgen.model.strip_geometry import Spot
 

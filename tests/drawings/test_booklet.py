@@ -16,7 +16,7 @@ from shapely.geometry import box
 from shapely.ops import unary_union
 
 from labelgen.data_files import layouts
-from labelgen.drawings.strip_links import in_lanes
+from labelgen.drawings.booklet.strip_links import in_lanes
 from labelgen.makers.booklet import NAME, booklet
 from labelgen.making import Checked, Job, Request
 from labelgen.pipeline import check_file

@@ -9,8 +9,8 @@ import pytest
 from drawings.drawn_extents import assert_all_inside, cap_height, texts
 from drawings.strip_railway import DEVICE, LEVER, SUPPLY, Wirer, described, end, harbour
 
-from labelgen.drawings.cut_list_pages import cut_list_pages
-from labelgen.drawings.list_cells import TICK_BOX
+from labelgen.drawings.lists.cells import TICK_BOX
+from labelgen.drawings.lists.cut_list_pages import cut_list_pages
 from labelgen.model.drawing import Box, Drawing
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist

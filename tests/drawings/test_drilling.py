@@ -6,13 +6,13 @@ from pathlib import Path
 import pytest
 from shapely.geometry import Point, box
 
-from labelgen.drawings.drilling import drilling_drawings
-from labelgen.drawings.drilling_order import Step, drilling_steps
-from labelgen.drawings.drilling_pages import drilling_pages
+from labelgen.drawings.drilling.drilling import drilling_drawings
+from labelgen.drawings.drilling.order import Step, drilling_steps
+from labelgen.drawings.drilling.pages import drilling_pages
 from labelgen.lengths import Point as At
 from labelgen.model.drawing import Circle, Drawing, Text
 from labelgen.model.look import Look
-from labelgen.model.panel_holes import PanelHole
+from labelgen.model.panel.holes import PanelHole
 from labelgen.pipeline import check_file
 from labelgen.reading.data_readers import built_in_hardware
 from labelgen.standards.drills import DRILLS_MM, is_stocked

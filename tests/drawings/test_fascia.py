@@ -24,7 +24,7 @@ from panel_railway import (
 from shapely.geometry import LineString, box
 from shapely.geometry import Point as Dot
 
-from labelgen.drawings.fascia_style import DARK, LIGHT, MONO, MONO_DARK, Style
+from labelgen.drawings.fascia.style import DARK, LIGHT, MONO, MONO_DARK, Style
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline
 from labelgen.model.look import Look
 from labelgen.typefaces import BOLD, FACES

@@ -11,14 +11,14 @@ from shapely.geometry import Point as Dot
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
-from labelgen.drawings.fascia_style import DARK, LIGHT
-from labelgen.drawings.fascia_tracks import exit_marks
-from labelgen.drawings.section_paints import CORES, ON_DARK, ON_LIGHT
+from labelgen.drawings.fascia.section_paints import CORES, ON_DARK, ON_LIGHT
+from labelgen.drawings.fascia.style import DARK, LIGHT
+from labelgen.drawings.fascia.tracks import exit_marks
 from labelgen.lengths import Point
 from labelgen.model.drawing import Circle, Drawing, Outline
 from labelgen.model.look import Look
-from labelgen.model.panel_form import Panel
-from labelgen.model.track_graph import track_graph
+from labelgen.model.panel.form import Panel
+from labelgen.model.tracks.graph import track_graph
 
 SIZE = [200, 120]
 WIDTH = 4.2

@@ -14,16 +14,16 @@ from panel_railway import HARBOUR, drawn, fascia, harbour_levers, ink_of, lever,
 from shapely.geometry import LineString, Polygon, box
 from shapely.geometry import Point as Dot
 
-from labelgen.drawings.fascia import fascia_drawings
-from labelgen.drawings.fascia_bleed import with_bleed
-from labelgen.drawings.fascia_style import DARK, LIGHT, MONO, MONO_DARK, Style, track_width
+from labelgen.drawings.fascia.bleed import with_bleed
+from labelgen.drawings.fascia.fascia import fascia_drawings
+from labelgen.drawings.fascia.style import DARK, LIGHT, MONO, MONO_DARK, Style, track_width
 from labelgen.imposition.tiling import tile
 from labelgen.lengths import POINTS_PER_MM
 from labelgen.model.description import Description
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_form import Panel
+from labelgen.model.panel.form import Panel
 from labelgen.model.sheet import Document, Placed, Sheet
 from labelgen.reading.data_readers import built_in_hardware
 from labelgen.rendering.pdf import pdf_bytes

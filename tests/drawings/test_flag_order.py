@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wiring.wiring_builder import described, wired
 
-from labelgen.drawings.flag_order import FlagEnd, in_order_of_work
+from labelgen.drawings.flags.order import FlagEnd, in_order_of_work
 from labelgen.model.cut_list import cut_list
 from labelgen.model.netlist import End, EndKind, Netlist
 from labelgen.model.threaded_holes import threaded_holes

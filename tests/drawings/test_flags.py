@@ -18,8 +18,8 @@ from small_railway import (
     way_end,
 )
 
-from labelgen.drawings.flag_order import in_order_of_work
-from labelgen.drawings.flags import flag_drawings, flag_size
+from labelgen.drawings.flags.flags import flag_drawings, flag_size
+from labelgen.drawings.flags.order import in_order_of_work
 from labelgen.model.drawing import Box, Drawing, Line, Outline
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Netlist, Side, WayPlan

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from small_railway import description, points_railway
 
-from labelgen.drawings.flags import flag_drawings
+from labelgen.drawings.flags.flags import flag_drawings
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Netlist

@@ -8,7 +8,7 @@ import pytest
 from drawn_extents import cap_height, extent
 from pypdfium2 import PdfDocument
 
-from labelgen.drawings.legend import WIDTH, legend_drawings
+from labelgen.drawings.legend.legend import WIDTH, legend_drawings
 from labelgen.imposition.strip_packing import pack, packing_room
 from labelgen.model.description import Description
 from labelgen.model.drawing import Box, Drawing, Outline, Text

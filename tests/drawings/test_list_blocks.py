@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.list_blocks import INDENT, Band, Column, Row, Setting, grid, paragraph, space, table, title
-from labelgen.drawings.list_cells import CAP, NOTHING, TICK_BOX, Ticks, Words, WriteIn
-from labelgen.drawings.list_pages import HEAD_RULE, MARGIN, ListPaper, Piece, list_pages
+from labelgen.drawings.lists.blocks import INDENT, Band, Column, Row, Setting, grid, paragraph, space, table, title
+from labelgen.drawings.lists.cells import CAP, NOTHING, TICK_BOX, Ticks, Words, WriteIn
+from labelgen.drawings.lists.pages import HEAD_RULE, MARGIN, ListPaper, Piece, list_pages
 from labelgen.model.drawing import Box, Drawing, Line, Text
 from labelgen.model.look import Look
 from labelgen.places import Place

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wiring.wiring_builder import described, netlist_of
 
-from labelgen.drawings.markers import marker_drawings
+from labelgen.drawings.markers.markers import marker_drawings
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Text
 from labelgen.model.look import Look
 from labelgen.model.netlist import StripPlan, WayPlan

@@ -21,7 +21,7 @@ from small_railway import (
 )
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
-from labelgen.drawings.markers import LONGEST, marker_drawings
+from labelgen.drawings.markers.markers import LONGEST, marker_drawings
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline, Shape, Text
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist, Side, StripPlan, WayPlan

@@ -9,7 +9,7 @@ from drawn_extents import text_extent
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from labelgen.drawings.route_pages import route_pages
+from labelgen.drawings.lists.route_pages import route_pages
 from labelgen.model.description import Description
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Text
 from labelgen.model.look import Look

@@ -8,11 +8,11 @@ from overlap_judge import overlapping
 
 from labelgen.checks.check_list import check
 from labelgen.data_files import layouts
-from labelgen.drawings.fascia import fascia_drawings
+from labelgen.drawings.fascia.fascia import fascia_drawings
 from labelgen.model.description import Description
 from labelgen.model.look import Look
 from labelgen.model.netlist import Netlist
-from labelgen.model.panel_scaling import on_squares
+from labelgen.model.panel.scaling import on_squares
 from labelgen.pipeline import check_file
 
 PLANS = 200

@@ -7,7 +7,7 @@ import pdfplumber
 import pytest
 from panel_railway import HARBOUR
 
-from labelgen.drawings.operator_card import operator_card
+from labelgen.drawings.lists.operator_card import operator_card
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing, Text
 from labelgen.model.look import Look

@@ -10,11 +10,11 @@ from shapely.geometry import box as shapely_box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
-from labelgen.drawings.panel_layers import panel_layers
+from labelgen.drawings.fascia.panel_layers import panel_layers
 from labelgen.lengths import Point
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline, Text
-from labelgen.model.hardware import Hardware
-from labelgen.model.panel_holes import PanelHole
+from labelgen.model.panel.hardware import Hardware
+from labelgen.model.panel.holes import PanelHole
 from labelgen.places import Place
 
 SLOTTED = Hardware(about="lever", use="lever", hole=4, slot=(4, 26), covers=30, fingers=30, body=(12, 45))

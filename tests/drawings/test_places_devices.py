@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from wiring.wiring_builder import described, wired
 
-from labelgen.drawings.places import place_drawings
+from labelgen.drawings.places.places import place_drawings
 from labelgen.model.drawing import Box, Drawing, Line
 from labelgen.model.look import CellSize, Look
 from labelgen.problems import Problem

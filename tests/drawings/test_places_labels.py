@@ -8,11 +8,11 @@ import pytest
 from drawings.drawn_extents import assert_all_inside, cap_height, texts
 from wiring.wiring_builder import described, wired
 
-from labelgen.drawings.flag_order import in_order_of_work
-from labelgen.drawings.flags import flag_drawings
-from labelgen.drawings.hole_heads import forms
-from labelgen.drawings.places import place_drawings
-from labelgen.drawings.places_label import share
+from labelgen.drawings.flags.flags import flag_drawings
+from labelgen.drawings.flags.order import in_order_of_work
+from labelgen.drawings.places.hole_heads import forms
+from labelgen.drawings.places.label import share
+from labelgen.drawings.places.places import place_drawings
 from labelgen.model.drawing import Box, Drawing, Line
 from labelgen.model.look import CellSize, Look
 from labelgen.problems import Problem

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from small_railway import Railway, description
 
-from labelgen.drawings.lever_bands import letters_of_role
-from labelgen.drawings.plates import plate_drawings
+from labelgen.drawings.plates.lever_bands import letters_of_role
+from labelgen.drawings.plates.plates import plate_drawings
 from labelgen.model.description import Description
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Outline
 from labelgen.model.look import CellSize, Look

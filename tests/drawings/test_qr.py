@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from qrcode.util import QRData, create_data
 
-from labelgen.drawings.qr import (
+from labelgen.drawings.tags.qr import (
     LEVELS,
     Level,
     matrix,
@@ -15,7 +15,7 @@ from labelgen.drawings.qr import (
     symbol,
     version_for,
 )
-from labelgen.drawings.qr_grid import Matrix
+from labelgen.drawings.tags.qr_grid import Matrix
 
 # ISO/IEC 18004, annex I: the worked example, its code words, and its symbol with mask 010 as rows of 21 bits.
 ANNEX_I_DATA = "10 20 0C 56 61 80 EC 11 EC 11 EC 11 EC 11 EC 11"

@@ -10,8 +10,8 @@ from qrcode.base import rs_blocks
 from qrcode.main import QRCode
 from qrcode.util import QRData, create_data, lost_point, mode_sizes_for_version
 
-from labelgen.drawings.qr_codewords import Segments, codewords
-from labelgen.drawings.qr_grid import LevelBits, grid
+from labelgen.drawings.tags.qr_codewords import Segments, codewords
+from labelgen.drawings.tags.qr_grid import LevelBits, grid
 
 MODES: dict[str, Any] = {"numeric": 1, "alphanumeric": 2, "byte": 4}
 SEGMENT = st.one_of(

@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 from wiring.wiring_builder import built_in_kinds, described, read
 
-from labelgen.drawings.remove_and_fit import remove_and_fit_pages
-from labelgen.model.built_labels import MadeLabel, PrintedLabel
-from labelgen.model.built_record import BuiltRecord, BuiltWire
+from labelgen.drawings.lists.remove_and_fit import remove_and_fit_pages
+from labelgen.model.built.built_labels import MadeLabel, PrintedLabel
+from labelgen.model.built.built_record import BuiltRecord, BuiltWire
+from labelgen.model.built.record_fitting import NewHole, Stop, new_holes, stops
 from labelgen.model.drawing import Box, Drawing, Text
 from labelgen.model.look import Look
-from labelgen.model.record_fitting import NewHole, Stop, new_holes, stops
 from labelgen.standards.paper_sizes import PAPERS
 from labelgen.typefaces import FACES
 from labelgen.wiring.expansion import Expansion

@@ -2,8 +2,8 @@
 
 from drawings.drawn_extents import texts
 
-from labelgen.drawings.cut_list_pages import cut_list_pages
-from labelgen.drawings.resistor_blocks import ohms_said
+from labelgen.drawings.lists.cut_list_pages import cut_list_pages
+from labelgen.drawings.lists.resistor_blocks import ohms_said
 from labelgen.model.look import Look
 from labelgen.reading.data_readers import built_in_kinds
 from labelgen.reading.description_reader import read_description_text

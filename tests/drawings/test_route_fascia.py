@@ -6,7 +6,7 @@ import pytest
 from panel_railway import ink_of, text_ink, texts, track_ink
 from shapely.geometry import Point as Dot
 
-from labelgen.drawings.fascia import fascia_drawings
+from labelgen.drawings.fascia.fascia import fascia_drawings
 from labelgen.model.description import Description
 from labelgen.model.drawing import Circle, Drawing, Text
 from labelgen.model.look import Look

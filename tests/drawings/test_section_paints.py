@@ -5,12 +5,12 @@ from itertools import combinations, pairwise
 import pytest
 from coloraide import Color
 
-from labelgen.drawings.fascia_style import DARK
-from labelgen.drawings.section_paints import CORES, ON_DARK, ON_LIGHT, Paint, section_paints
+from labelgen.drawings.fascia.section_paints import CORES, ON_DARK, ON_LIGHT, Paint, section_paints
+from labelgen.drawings.fascia.style import DARK
 from labelgen.model.look import Look
-from labelgen.model.panel_form import Panel
-from labelgen.model.track_graph import track_graph
-from labelgen.model.track_sections import track_sections
+from labelgen.model.panel.form import Panel
+from labelgen.model.tracks.graph import track_graph
+from labelgen.model.tracks.sections import track_sections
 
 EYES = [
     None,

@@ -13,14 +13,14 @@ import pytest
 from lxml import etree
 from overlap_judge import overlapping
 
-from labelgen.drawings.drilling import drilling_drawings
-from labelgen.drawings.fascia import fascia_drawings
+from labelgen.drawings.drilling.drilling import drilling_drawings
+from labelgen.drawings.fascia.fascia import fascia_drawings
 from labelgen.imposition.tiling import tile
 from labelgen.lengths import POINTS_PER_MM
 from labelgen.making import Checked, Request
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import Look
-from labelgen.model.panel_holes import PanelHole, panel_holes
+from labelgen.model.panel.holes import PanelHole, panel_holes
 from labelgen.pipeline import check_file, make
 from labelgen.standards.paper_sizes import PAPERS
 

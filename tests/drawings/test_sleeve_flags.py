@@ -9,8 +9,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from small_railway import Railway, description, device_end, points_railway, supply_end, way_end
 
-from labelgen.drawings.sleeve_flags import LONG, RING, USUAL, sleeve_drawings
-from labelgen.drawings.sleeve_key import bores_said, sleeve_key
+from labelgen.drawings.flags.sleeve_flags import LONG, RING, USUAL, sleeve_drawings
+from labelgen.drawings.flags.sleeve_key import bores_said, sleeve_key
 from labelgen.model.drawing import Box, Drawing
 from labelgen.model.look import Look
 from labelgen.model.netlist import Side

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Point, Polygon
 
-from labelgen.drawings.stroke_outlines import stroke_outline
+from labelgen.drawings.fascia.stroke_outlines import stroke_outline
 
 PLACES = st.tuples(st.integers(0, 12), st.integers(0, 12)).map(lambda at: (at[0] * 10.0, at[1] * 10.0))
 

@@ -6,8 +6,8 @@ import pytest
 from drawn_extents import assert_all_inside, cap_height, extent, texts
 from small_railway import description, plain_ways, points_railway, strip_plan
 
-from labelgen.drawings.markers import marker_drawings
-from labelgen.drawings.swap_sign import swap_sign
+from labelgen.drawings.markers.markers import marker_drawings
+from labelgen.drawings.markers.swap_sign import swap_sign
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Drawing, Line, Outline, Text
 from labelgen.model.look import Look

@@ -16,7 +16,7 @@ import pytest
 import zxingcpp
 
 from labelgen.data_files import layouts
-from labelgen.drawings.tags import tag_drawings
+from labelgen.drawings.tags.tags import tag_drawings
 from labelgen.making import Job, Request
 from labelgen.model.drawing import Drawing, Symbol
 from labelgen.model.look import CellSize

@@ -9,10 +9,10 @@ from drawings.strip_railway import DEVICE, Side, Wirer, described, end, harbour,
 from hypothesis import given
 from hypothesis import strategies as st
 
-from labelgen.drawings.qr import QUIET_MODULES, Matrix
-from labelgen.drawings.tag_head import Head, columns
-from labelgen.drawings.tag_text import numbers_in_runs, split, strip_address
-from labelgen.drawings.tags import tag_drawings
+from labelgen.drawings.tags.head import Head, columns
+from labelgen.drawings.tags.qr import QUIET_MODULES, Matrix
+from labelgen.drawings.tags.tags import tag_drawings
+from labelgen.drawings.tags.text import numbers_in_runs, split, strip_address
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Drawing, Line, Symbol, Text
 from labelgen.model.look import CellSize, Look

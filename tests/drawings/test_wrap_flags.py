@@ -9,8 +9,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from small_railway import Railway, description, device_end, points_railway, supply_end, way_end
 
-from labelgen.drawings.wrap_fit import fold_problems, wrap_suits, wraps_round
-from labelgen.drawings.wrap_flags import wrap_drawings
+from labelgen.drawings.flags.wrap_fit import fold_problems, wrap_suits, wraps_round
+from labelgen.drawings.flags.wrap_flags import wrap_drawings
 from labelgen.model.drawing import Box, Drawing, Text
 from labelgen.model.look import Look
 from labelgen.model.netlist import Side, Wire

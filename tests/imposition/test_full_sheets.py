@@ -59,7 +59,7 @@ def club(folder: Path, points: int, more: str = "") -> Job:
 
 def test_markers_of_a_club_railway(tmp_path: Path) -> None:
     """500 points on 12 boards."""
-    from labelgen.drawings.markers import marker_drawings
+    from labelgen.drawings.markers.markers import marker_drawings
 
     job = club(tmp_path, 500)
     drawings, _ = marker_drawings(job.description, job.netlist, job.look)
@@ -72,7 +72,7 @@ def test_markers_of_a_club_railway(tmp_path: Path) -> None:
 
 def test_slips_of_a_club_railway(tmp_path: Path) -> None:
     """The same of many small ones: of 50 points, since 500 have 9 000 of them."""
-    from labelgen.drawings.sleeve_flags import sleeve_drawings
+    from labelgen.drawings.flags.sleeve_flags import sleeve_drawings
 
     job = club(tmp_path, 50, "printing: {flags: sleeve}\n")
     drawings, _ = sleeve_drawings(job.description, job.netlist, job.look)
@@ -84,7 +84,7 @@ def test_slips_of_a_club_railway(tmp_path: Path) -> None:
 
 
 def test_flags_on_full_sheets_leave_nothing_over() -> None:
-    from labelgen.drawings.flags import flag_size
+    from labelgen.drawings.flags.flags import flag_size
     from labelgen.model.look import CellSize
 
     size = flag_size(CellSize(width=packing_room(FULL)[0], height=packing_room(FULL)[1]))

@@ -5,7 +5,7 @@ from math import hypot
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from labelgen.model.hole_dimensions import dimensioned
+from labelgen.model.panel.hole_dimensions import dimensioned
 
 PLACES = st.tuples(st.integers(0, 400), st.integers(0, 200))
 OLD = st.dictionaries(st.sampled_from(["L1", "L2", "L10", "LAMP1", "SCREW1"]), PLACES, min_size=2)

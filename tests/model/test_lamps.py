@@ -9,9 +9,9 @@ from shapely.geometry import Point as Dot
 from labelgen.lengths import Point
 from labelgen.model.description import Description
 from labelgen.model.lamp_leads import lamp_lead
-from labelgen.model.lamp_places import lamps_without_place
 from labelgen.model.netlist import LeverPlan, Netlist
-from labelgen.model.panel_holes import PanelHole, panel_holes
+from labelgen.model.panel.holes import PanelHole, panel_holes
+from labelgen.model.panel.lamp_places import lamps_without_place
 from labelgen.reading.data_readers import built_in_hardware, built_in_kinds
 from labelgen.reading.description_reader import read_description_text
 from labelgen.wiring.expansion import expand

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from labelgen.model.description import Description
-from labelgen.model.lever_looks import POINT_KINDS, SECTION_KINDS, STOP_KINDS, LeverLook, lever_look
+from labelgen.model.panel.lever_looks import POINT_KINDS, SECTION_KINDS, STOP_KINDS, LeverLook, lever_look
 from labelgen.reading.data_readers import built_in_hardware, built_in_kinds
 from labelgen.wiring.expansion import expand
 

@@ -6,8 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from labelgen.lengths import Point
-from labelgen.model.hole_room import Room, comfortable
-from labelgen.model.near_rooms import near_rooms
+from labelgen.model.panel.hole_room import Room, comfortable
+from labelgen.model.panel.near_rooms import near_rooms
 
 mm = st.floats(-300, 300)
 sizes = st.floats(0, 60)

@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from track_judge import panel_of
 
-from labelgen.model.neighbour_colouring import coloured, spread
-from labelgen.model.track_graph import track_graph
-from labelgen.model.track_sections import track_sections
+from labelgen.model.tracks.graph import track_graph
+from labelgen.model.tracks.neighbour_colouring import coloured, spread
+from labelgen.model.tracks.sections import track_sections
 
 Pairs = list[tuple[int, int]]
 

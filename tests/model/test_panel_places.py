@@ -13,7 +13,7 @@ from shapely.geometry import Point as Dot
 
 from labelgen.lengths import Point
 from labelgen.model.description import Description
-from labelgen.model.panel_places import lever_holes, screw_places
+from labelgen.model.panel.places import lever_holes, screw_places
 from labelgen.reading.data_readers import built_in_hardware
 
 

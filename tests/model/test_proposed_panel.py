@@ -12,11 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from labelgen.data_files import layouts
-from labelgen.drawings.fascia import fascia_drawings
+from labelgen.drawings.fascia.fascia import fascia_drawings
 from labelgen.lengths import Point
 from labelgen.model.description import Description
 from labelgen.model.look import Look
-from labelgen.model.proposed_panel import ProposedPanel, TooSmall, proposed_panel
+from labelgen.model.panel.proposed_panel import ProposedPanel, TooSmall, proposed_panel
 from labelgen.pipeline import check_file
 from labelgen.problems import has_errors
 from labelgen.reading.data_readers import built_in_hardware, built_in_kinds

@@ -2,11 +2,19 @@
 
 from itertools import islice
 
-from labelgen.model.built_labels import MadeLabel, PrintedLabel
-from labelgen.model.built_record import BuiltRecord, BuiltWire
-from labelgen.model.record_label import Label
-from labelgen.model.record_printing import MadeNow, Scope, differs, issue_of, with_made, with_printed, without_printed
-from labelgen.model.record_summary import NOTHING, what_is_to_come
+from labelgen.model.built.built_labels import MadeLabel, PrintedLabel
+from labelgen.model.built.built_record import BuiltRecord, BuiltWire
+from labelgen.model.built.record_label import Label
+from labelgen.model.built.record_printing import (
+    MadeNow,
+    Scope,
+    differs,
+    issue_of,
+    with_made,
+    with_printed,
+    without_printed,
+)
+from labelgen.model.built.record_summary import NOTHING, what_is_to_come
 
 
 def label(says: str, kind: str = "flags", name: str = "1") -> Label:

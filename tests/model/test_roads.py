@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from labelgen.model.panel_form import Panel
-from labelgen.model.roads import roads_at
-from labelgen.model.track_forms import panel_roads
-from labelgen.model.track_graph import track_graph
+from labelgen.model.panel.form import Panel
+from labelgen.model.tracks.forms import panel_roads
+from labelgen.model.tracks.graph import track_graph
+from labelgen.model.tracks.roads import roads_at
 
 Place = tuple[float, float]
 Turn = tuple[float, float, float, float]

@@ -6,11 +6,11 @@ import pytest
 from shapely.geometry import LineString
 
 from labelgen.lengths import Point
-from labelgen.model.panel_form import Panel
-from labelgen.model.segment_cells import near_pairs
-from labelgen.model.track_forms import Junction, junctions, panel_roads, ways_over
-from labelgen.model.track_graph import TrackGraph, edge_at, track_graph
-from labelgen.model.track_sections import track_pieces, track_sections
+from labelgen.model.panel.form import Panel
+from labelgen.model.tracks.forms import Junction, junctions, panel_roads, ways_over
+from labelgen.model.tracks.graph import TrackGraph, edge_at, track_graph
+from labelgen.model.tracks.sections import track_pieces, track_sections
+from labelgen.model.tracks.segment_cells import near_pairs
 
 Place = tuple[float, float]
 W, E, NE, SE, NW, SW = (0, 5), (10, 5), (9, 1), (9, 9), (1, 1), (1, 9)

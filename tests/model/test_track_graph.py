@@ -10,9 +10,9 @@ from shapely.geometry import LineString
 from shapely.ops import unary_union
 
 from labelgen.lengths import Point
-from labelgen.model.panel_form import Panel
-from labelgen.model.track_cutting import SAME_PLACE
-from labelgen.model.track_graph import TrackGraph, on_a_track, track_corners, track_graph
+from labelgen.model.panel.form import Panel
+from labelgen.model.tracks.cutting import SAME_PLACE
+from labelgen.model.tracks.graph import TrackGraph, on_a_track, track_corners, track_graph
 
 
 def graph_of(**keys: Any) -> TrackGraph:

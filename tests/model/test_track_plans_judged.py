@@ -7,10 +7,10 @@ import pytest
 from generated_track_plans import track_plans
 from track_judge import Place, bend, panel_of, plain_graph, rounded, train_graph
 
-from labelgen.model.panel_form import Panel
-from labelgen.model.track_forms import panel_roads
-from labelgen.model.track_graph import TrackGraph, track_graph
-from labelgen.model.track_sections import track_pieces, track_sections
+from labelgen.model.panel.form import Panel
+from labelgen.model.tracks.forms import panel_roads
+from labelgen.model.tracks.graph import TrackGraph, track_graph
+from labelgen.model.tracks.sections import track_pieces, track_sections
 
 PLANS = [panel_of(text) for text in track_plans(200)]
 Piece = frozenset[Place]

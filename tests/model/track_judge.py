@@ -11,7 +11,7 @@ from shapely.geometry import LineString, MultiPoint
 from shapely.geometry import Point as Dot
 from shapely.ops import split, unary_union
 
-from labelgen.model.panel_form import Panel
+from labelgen.model.panel.form import Panel
 
 Place = tuple[float, float]
 

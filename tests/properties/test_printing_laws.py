@@ -18,8 +18,8 @@ from wiring.wiring_builder import built_in_kinds, described
 
 from labelgen.keeping import record_after
 from labelgen.making import Checked, Request
-from labelgen.model.built_record import BuiltRecord
-from labelgen.model.record_printing import Scope, with_printed, without_printed
+from labelgen.model.built.built_record import BuiltRecord
+from labelgen.model.built.record_printing import Scope, with_printed, without_printed
 from labelgen.pipeline import make
 from labelgen.problems import has_errors
 from labelgen.reading.built_record_reader import read_record_bytes

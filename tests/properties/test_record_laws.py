@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 from wiring.recorded_builder import remade
 
-from labelgen.model.built_record import BuiltRecord, BuiltWire
+from labelgen.model.built.built_record import BuiltRecord, BuiltWire
 from labelgen.model.netlist import Netlist
 from labelgen.problems import has_errors
 

@@ -9,8 +9,8 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from labelgen.model.built_labels import MadeLabel, MadeSheet, PartSheet, PrintedLabel
-from labelgen.model.built_record import (
+from labelgen.model.built.built_labels import MadeLabel, MadeSheet, PartSheet, PrintedLabel
+from labelgen.model.built.built_record import (
     BuiltGroup,
     BuiltMatrix,
     BuiltPins,
@@ -21,7 +21,7 @@ from labelgen.model.built_record import (
     SpareWay,
     record_path,
 )
-from labelgen.model.built_record_form import checksum
+from labelgen.model.built.built_record_form import checksum
 from labelgen.reading.built_record_reader import read_built_record, read_record_bytes
 from labelgen.rendering.built_record_text import built_record_bytes
 

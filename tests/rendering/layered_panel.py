@@ -1,7 +1,7 @@
 """A small drawing in layers, for the tests of SVG and DXF files."""
 
 from labelgen.model.drawing import Box, Circle, Line, Outline, Text
-from labelgen.model.layers import LayeredDrawing
+from labelgen.model.panel.layers import LayeredDrawing
 from labelgen.typefaces import BOLD, REGULAR
 
 WORDS = Text(x=10, y=20, text="Fish quay", face=BOLD, size=5)

@@ -4,7 +4,7 @@ from io import StringIO
 import pytest
 
 from labelgen.lengths import Point
-from labelgen.model.panel_holes import PanelHole
+from labelgen.model.panel.holes import PanelHole
 from labelgen.rendering.drilling_table import drilling_csv, written
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 import zxingcpp
 
-from labelgen.drawings.qr import symbol
+from labelgen.drawings.tags.qr import symbol
 from labelgen.serving.terminal_symbol import terminal_symbol
 
 HALVES = {" ": (0, 0), "▄": (0, 255), "▀": (255, 0), "█": (255, 255)}

@@ -5,7 +5,7 @@ from typing import Any
 
 from wiring.wiring_builder import built_in_kinds, described
 
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.netlist import Netlist
 from labelgen.problems import Problem, has_errors
 from labelgen.reading.built_record_reader import read_record_bytes

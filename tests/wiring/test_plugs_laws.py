@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wiring.wiring_builder import built_in_kinds, described, netlist_of, wire_texts, wired
 
-from labelgen.model.built_record import BuiltPins, BuiltRecord
+from labelgen.model.built.built_record import BuiltPins, BuiltRecord
 from labelgen.model.netlist import EndKind, Netlist, Wire
 from labelgen.wiring.expansion import expand
 

@@ -7,8 +7,8 @@ import pytest
 from wiring.recorded_builder import Made, remade
 from wiring.wiring_builder import read
 
-from labelgen.model.built_labels import PrintedLabel
-from labelgen.model.record_changes import changes
+from labelgen.model.built.built_labels import PrintedLabel
+from labelgen.model.built.record_changes import changes
 from labelgen.problems import has_errors
 
 RAILWAY = """

@@ -5,8 +5,8 @@ from typing import Any
 
 from wiring.recorded_builder import Made, remade
 
-from labelgen.model.built_labels import PrintedLabel
-from labelgen.model.built_record import BuiltRecord, SparePin
+from labelgen.model.built.built_labels import PrintedLabel
+from labelgen.model.built.built_record import BuiltRecord, SparePin
 
 RAILWAY: dict[str, Any] = {
     "boards": {"West": {}, "East": {}},

@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 from wiring.recorded_builder import Made, remade
 
-from labelgen.model.built_labels import PrintedLabel
-from labelgen.model.built_record import BuiltRecord
+from labelgen.model.built.built_labels import PrintedLabel
+from labelgen.model.built.built_record import BuiltRecord
 
 RAILWAY: dict[str, Any] = {
     "supplies": {"PULSE": {"kind": "pulse"}},

@@ -6,7 +6,7 @@ import pytest
 from wiring_builder import described, length_of, lines, netlist_of, problems_of, read, wire_texts, wired, wires_of
 
 from labelgen.model.netlist import Netlist
-from labelgen.model.routes import row_letter
+from labelgen.model.panel.routes import row_letter
 
 HARBOUR = """
     boards: {Quay: {size: [1200, 600], at: [0, 0]}}

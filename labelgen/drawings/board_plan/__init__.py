@@ -1,0 +1,1 @@
+"""The plan of a board, from below and from above."""

@@ -1,0 +1,1 @@
+"""The booklet: everything about one railway's wiring, bound."""

@@ -1,0 +1,1 @@
+"""The drilling template of a panel, and the pages behind it."""

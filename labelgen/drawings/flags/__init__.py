@@ -1,0 +1,1 @@
+"""Flags on wire ends, in their three forms, and blank ones."""

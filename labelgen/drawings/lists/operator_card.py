@@ -1,0 +1,210 @@
+"""A card for a visiting operator: the routes with the levers to pull, in order; what each lever does; cautions."""
+
+from collections.abc import Iterator, Sequence
+
+from labelgen.drawings.lettering import Lettering
+from labelgen.drawings.lists.blocks import Column, Row, Setting, paragraph, space, table, title
+from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
+from labelgen.drawings.lists.writing import UNSAID, Writer
+from labelgen.model.description import Description
+from labelgen.model.drawing import Drawing
+from labelgen.model.look import Look
+from labelgen.model.netlist import LeverPlan, Netlist
+from labelgen.model.panel.lever_looks import LeverLook, lever_look, out_of_use
+from labelgen.model.panel.route_form import Route
+from labelgen.model.tracks.road_names import RoadNames
+from labelgen.problems import Problem
+from labelgen.standards.legibility import PREFERRED_MINUTES, cap_height
+from labelgen.standards.paper_sizes import PAPERS, Paper
+from labelgen.typefaces import BOLD
+
+TITLE = "operator’s card"
+SMALL_READ_AT_MM, READ_AT_MM = 500, 600
+"""A card held in the hand; one that hangs by the panel. Common practice, no source."""
+AIR_MM = 2.5
+NO_STROKE = ("button", "buttons", "on-off", "rotary", "stud")
+"""Lever types that are neither normal nor reverse."""
+TWO_BUTTONS = ("N", "R")
+"""Buttons or studs of a lever that has one for either lie: the left one sets normal."""
+OPPOSITE = {"up": "down", "down": "up", "left": "right", "right": "left"}
+ASPECTS = {
+    "stop": ("danger", "clear"),
+    "home-and-distant": ("danger", "clear"),
+    "shunt": ("danger", "clear"),
+    "distant": ("caution", "clear"),
+}
+"""What a signal shows when its lever is normal, and when it is reverse."""
+
+BEFORE = (
+    "Before you begin, ask where the switch is that turns everything off. If something hums, smells or gets hot: switch"
+    " off there, and fetch whoever looks after the railway. Open nothing: there are supplies and charged capacitors"
+    " behind the panel."
+)
+PULL = (
+    "One lever at a time. Look at what it moved before you pull the next, and never move points under a train. A lever"
+    " that springs back is pushed over for a moment and let go."
+)
+SECTIONS_OFF, SIGNALS_BACK = "every section switch off", "every signal back to danger"
+
+
+def operator_card(
+    description: Description, netlist: Netlist, look: Look, paper: Paper
+) -> tuple[list[Drawing], list[Problem]]:
+    """Its pages, each as large as its paper: A5 when all goes on one and the paper is A4; none without levers.
+
+    Problems: text-does-not-fit, character-missing.
+    """
+    if not netlist.levers:
+        return [], []
+    cards = _Cards(description, netlist, look)
+    if paper.id == "a4":
+        pages, problems = cards.pages(PAPERS["a5"], SMALL_READ_AT_MM)
+        if len(pages) == 1 and not problems:
+            return pages, []
+    return cards.pages(paper, READ_AT_MM)
+
+
+class _Cards:
+    def __init__(self, description: Description, netlist: Netlist, look: Look) -> None:
+        self._description, self._netlist, self._look = description, netlist, look
+        self._roads = RoadNames(description)
+
+    def pages(self, paper: Paper, read_at_mm: float) -> tuple[list[Drawing], list[Problem]]:
+        description = self._description
+        lettering = Lettering(
+            label="operator’s card",
+            place=description.place_of_key("railway"),
+            look=self._look,
+            hint="Give it a shorter name.",
+        )
+        on = ListPaper(paper=paper, railway=lettering.known(description.railway, BOLD), title=TITLE)
+        cap = max(cap_height(read_at_mm, PREFERRED_MINUTES), self._look.smallest_cap)
+        setting = Setting(cap=cap, left=on.room.x, width=on.room.width, lettering=lettering)
+        pieces = list(self._pieces(Writer(look=self._look, setting=setting)))
+        return list_pages(pieces, on, lettering), list(dict.fromkeys(lettering.problems))
+
+    def _pieces(self, writer: Writer) -> Iterator[Piece]:
+        setting = writer.setting
+        yield paragraph(BEFORE, setting)
+        yield paragraph(writer.says(PULL), setting)
+        yield from self._routes(writer)
+        levers = [lever for lever in self._netlist.levers if not lever.spare]
+        looks = {lever.id: lever_look(self._description, self._netlist, lever) for lever in levers}
+        moved = [lever for lever in levers if looks[lever.id].role != "section"]
+        yield from self._levers(moved, looks, writer)
+        yield from self._sections([lever for lever in levers if looks[lever.id].role == "section"], looks, writer)
+        yield from self._spares(writer)
+        yield from self._out_of_use(writer)
+        last = [SECTIONS_OFF] if len(moved) < len(levers) else []
+        last += [SIGNALS_BACK] if any(look.role in ASPECTS for look in looks.values()) else []
+        if last:
+            yield space(AIR_MM)
+            yield paragraph(writer.says(f"When you leave, put {' and '.join(last)}."), setting)
+
+    def _routes(self, writer: Writer) -> Iterator[Piece]:
+        routes = self._description.routes
+        if not routes:
+            return
+        numbers = {row.route: row.number for matrix in self._netlist.matrices for row in matrix.rows}
+        columns = (
+            Column(heading="button" if numbers else "", most=30),
+            Column(heading="route", most=45),
+            Column(heading="or pull, in this order", grows=True),
+        )
+        words = writer.words
+        rows = [
+            Row(cells=(words(numbers.get(name, ""), bold=True), words(name), words(self._steps(route), bold=True)))
+            for name, route in routes.items()
+        ]
+        yield title("Routes", writer.setting)
+        yield from table(columns, rows, writer.setting)
+
+    def _steps(self, route: Route) -> str:
+        """`5 up, 6 down`: each lever and where its handle goes; `normal` or `reverse` of a lever without a stroke."""
+        by_name = {name: lever for lever in self._netlist.levers for name in (lever.shown, lever.id)}
+        steps = []
+        for name, lie in route.levers.items():
+            lever = by_name.get(name)
+            if lever is None:
+                steps.append(f"{name} {lie}")
+                continue
+            idle = lever_look(self._description, self._netlist, lever).idle
+            steps.append(f"{lever.shown} {_handle(lever, lie)}" + (f" ({idle})" if idle else ""))
+        return ", ".join(steps)
+
+    def _levers(self, levers: Sequence[LeverPlan], looks: dict[str, LeverLook], writer: Writer) -> Iterator[Piece]:
+        if not levers:
+            return
+        columns = (
+            Column(heading="lever"),
+            Column(heading="works", most=52),
+            Column(heading="normal", most=40),
+            Column(heading="reverse", grows=True),
+        )
+        rows = [self._lever(lever, looks[lever.id], writer) for lever in levers]
+        yield space(AIR_MM)
+        yield title("Levers", writer.setting)
+        yield from table(columns, rows, writer.setting)
+
+    def _lever(self, lever: LeverPlan, look: LeverLook, writer: Writer) -> Row:
+        words = writer.words
+        what = ", ".join(part for part in (lever.name or self._works(lever), _said(look, lever)) if part)
+        first = (words(lever.shown, bold=True), words(what))
+        if out_of_use(self._description, lever):
+            return Row(cells=(*first, words("out of use"), words("out of use")))
+        means = ASPECTS.get(look.role) or self._roads.of_lever(lever)
+        lies = (lever.normal, OPPOSITE[lever.normal])
+        if lever.buttons == TWO_BUTTONS:
+            lies = (_handle(lever, "normal"), _handle(lever, "reverse"))
+        elif lever.type in NO_STROKE:
+            first = (first[0], words(f"{what}: {', '.join(lever.buttons)}")) if lever.buttons else first
+            return Row(cells=(*first, words(UNSAID), words(UNSAID)))
+        cells = [words(f"{lie}: {mean}" if mean else lie) for lie, mean in zip(lies, means, strict=True)]
+        return Row(cells=(*first, *cells))
+
+    def _works(self, lever: LeverPlan) -> str:
+        return ", ".join(self._netlist.shown_id(device) for device in lever.devices)
+
+    def _sections(self, levers: Sequence[LeverPlan], looks: dict[str, LeverLook], writer: Writer) -> Iterator[Piece]:
+        if not levers:
+            return
+        words = writer.words
+        named = {
+            lever.shown: ", ".join(part for part in (lever.name or self._works(lever), looks[lever.id].idle) if part)
+            for lever in levers
+        }
+        rows = [Row(cells=(words(shown, bold=True), words(name))) for shown, name in named.items()]
+        yield space(AIR_MM)
+        yield title(writer.says("Sections: on only while a train is to run there"), writer.setting)
+        yield from table((Column(heading="switch"), Column(heading="section", grows=True)), rows, writer.setting)
+
+    def _spares(self, writer: Writer) -> Iterator[Piece]:
+        spares = [lever.shown for lever in self._netlist.levers if lever.spare]
+        if spares:
+            yield space(AIR_MM)
+            yield paragraph(f"Spare, and working nothing: {writer.known(', '.join(spares))}.", writer.setting)
+
+    def _out_of_use(self, writer: Writer) -> Iterator[Piece]:
+        devices = {**self._description.points, **self._description.devices}
+        idle = {id_: device for id_, device in devices.items() if device.not_in_use}
+        if not idle:
+            return
+        yield space(AIR_MM)
+        yield title("Out of use", writer.setting)
+        for id_, device in idle.items():
+            shown = self._netlist.shown_id(id_)
+            called = f"{shown}, {device.name}" if device.name else shown
+            yield paragraph(writer.known(f"{called}: {device.not_in_use}"), writer.setting)
+
+
+def _handle(lever: LeverPlan, lie: str) -> str:
+    if lever.buttons == TWO_BUTTONS:
+        return f"{'left' if lie == 'normal' else 'right'} {'stud' if lever.type == 'stud' else 'button'}"
+    if lever.type in NO_STROKE:
+        return lie
+    return lever.normal if lie == "normal" else OPPOSITE[lever.normal]
+
+
+def _said(look: LeverLook, lever: LeverPlan) -> str:
+    """What kind of thing it works, where the name does not say so."""
+    return look.words if look.words and look.words.lower() not in lever.name.lower() else ""

@@ -1,0 +1,1 @@
+"""Strip markers and pin markers, and the signs on them."""

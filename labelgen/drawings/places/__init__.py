@@ -1,0 +1,1 @@
+"""Labels for plugs, jumpers, holes, supplies, devices and feed holes."""

@@ -1,0 +1,1 @@
+"""Lever plates."""

@@ -1,0 +1,1 @@
+"""Tags with QR symbols (ISO/IEC 18004), and the symbols."""

@@ -1,0 +1,1 @@
+"""Test sheets and evening cards."""

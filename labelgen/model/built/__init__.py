@@ -1,0 +1,1 @@
+"""What is built: the as-built record, its labels, and what changed since."""

@@ -1,0 +1,1 @@
+"""A control panel: its form, parts, holes and routes."""
