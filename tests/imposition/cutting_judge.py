@@ -1,8 +1,13 @@
 """Judges of what is cut from full sheets, which know nothing of how it was laid out."""
 
-from collections.abc import Iterator, Sequence
+from bisect import bisect_right
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from itertools import combinations
+from math import ceil
+
+import numpy as np
+from scipy.optimize import linprog
 
 from labelgen.lengths import Rectangle
 
@@ -89,3 +94,50 @@ def _cuts(sizes: Sizes) -> set[float]:
     for w, h in sizes:
         reached |= {round(at + side, 6) for at in reached for side in (w, h)}
     return reached - {0.0}
+
+
+def bound_by_cuts(needed: Mapping[tuple[int, int], int], width: int, height: int) -> int:
+    """So many sheets at least for labels of these sizes (whole numbers), turned or not, by straight cuts of any depth.
+
+    The linear relaxation over all ways to cut one sheet, which are made as they are needed: P. C. Gilmore and
+    R. E. Gomory, Multistage cutting stock problems of two and more dimensions, Operations Research 13 (1965).
+    """
+    sizes, counts = list(needed), np.array(list(needed.values()))
+    ways = [np.eye(len(sizes), dtype=int)[n] for n in range(len(sizes))]
+    while True:
+        solved = linprog(np.ones(len(ways)), A_ub=-np.array(ways).T, b_ub=-counts, method="highs")
+        worth, way = _dearest(sizes, -solved.ineqlin.marginals, _places(sizes, width), _places(sizes, height))
+        if worth <= 1 + 1e-9:
+            return ceil(solved.fun - 1e-6)
+        ways.append(way)
+
+
+def _places(sizes: Sequence[tuple[int, int]], limit: int) -> list[int]:
+    """Where cuts need be looked for: at sums of sides."""
+    found = {0}
+    for side in {side for size in sizes for side in size}:
+        for start in sorted(found):
+            found |= set(range(start, limit + 1, side))
+    return sorted(found)
+
+
+def _dearest(sizes, prices, across: list[int], down: list[int]):  # type: ignore[no-untyped-def]
+    """What the dearest way to cut one sheet is worth, and how many of each size it gives."""
+    worth = np.zeros((len(across), len(down)))
+    gives = np.zeros((len(across), len(down), len(sizes)), dtype=int)
+    for i, x in enumerate(across):
+        for j, y in enumerate(down):
+            for size, label in enumerate(sizes):
+                if (_fits(*label, x, y) or _fits(*reversed(label), x, y)) and prices[size] > worth[i, j]:
+                    worth[i, j], gives[i, j] = prices[size], np.eye(len(sizes), dtype=int)[size]
+            parts = [((near, j), (far, j)) for near, far in _cut_in_two(across, x)]
+            parts += [((i, near), (i, far)) for near, far in _cut_in_two(down, y)]
+            for one, other in parts:
+                if worth[one] + worth[other] > worth[i, j] + 1e-12:
+                    worth[i, j], gives[i, j] = worth[one] + worth[other], gives[one] + gives[other]
+    return worth[-1, -1], gives[-1, -1]
+
+
+def _cut_in_two(places: Sequence[int], length: int) -> list[tuple[int, int]]:
+    """The shorter part and the rest, as places that are no longer."""
+    return [(n, bisect_right(places, length - cut) - 1) for n, cut in enumerate(places) if 0 < cut <= length / 2]

@@ -6,7 +6,7 @@ from math import ceil
 from pathlib import Path
 
 import pytest
-from cutting_judge import Sizes, falls_apart, fewest
+from cutting_judge import Sizes, bound_by_cuts, falls_apart, fewest
 from generated_railways import railway
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -38,6 +38,15 @@ def judged(sheets: tuple[Sheet, ...], drawings: list[Drawing]) -> None:
         assert falls_apart(outlines)
 
 
+def test_the_bound_of_straight_cuts_is_that_of_every_way_of_cutting() -> None:
+    assert bound_by_cuts({(2, 1): 4, (1, 1): 1}, 3, 3) == 1
+    assert bound_by_cuts({(2, 2): 2}, 3, 3) == 2
+    assert bound_by_cuts({(3, 1): 10}, 4, 4) == 2
+    assert bound_by_cuts({(3, 1): 11}, 4, 4) == 3
+    assert bound_by_cuts({(3, 2): 2, (2, 2): 1}, 4, 4) == fewest(((2, 2), (3, 2), (3, 2)), 4, 4) == 2
+    assert bound_by_cuts({(2, 1): 8}, 4, 4) == 1
+
+
 def test_the_judge_knows_what_no_trimmer_can_cut() -> None:
     """Four labels around a fifth: the known example of what falls apart only with scissors."""
     pinwheel = [Rectangle(0, 0, 2, 1), Rectangle(2, 0, 1, 2), Rectangle(1, 2, 2, 1), Rectangle(0, 1, 1, 2)]
@@ -49,9 +58,9 @@ def test_the_judge_knows_what_no_trimmer_can_cut() -> None:
     assert fewest(((3, 3), (2, 2)), 4, 4) == 2, "by area, one would do"
 
 
-def club(folder: Path, points: int, more: str = "") -> Job:
+def club(folder: Path, points: int, more: str = "", *, plugs: bool = False) -> Job:
     path = folder / "club.yaml"
-    path.write_text(railway(points, plugs=False) + more)
+    path.write_text(railway(points, plugs=plugs) + more)
     checked, _ = check_file(path)
     assert checked is not None
     return Job(checked, Request())
@@ -68,6 +77,24 @@ def test_markers_of_a_club_railway(tmp_path: Path) -> None:
     judged(sheets, drawings)
     assert len(sheets) <= ceil(OVER_THE_AREA * by_area(drawings))
     assert len(drawings) > 200
+
+
+def test_markers_of_a_club_railway_with_plugs(tmp_path: Path) -> None:
+    """Pin markers are longer than the paper is wide and longer than half its height: no way of cutting fills it.
+
+    So it is held to the fewest sheets that straight cuts can do at all.
+    """
+    from labelgen.drawings.markers.markers import marker_drawings
+
+    job = club(tmp_path, 500, plugs=True)
+    drawings, _ = marker_drawings(job.description, job.netlist, job.look)
+    sheets, problems = pack(drawings, FULL)
+    assert problems == []
+    judged(sheets, drawings)
+    sizes = Counter((int(d.width * 100), int(d.height * 100)) for d in drawings)
+    assert len(sizes) > 2
+    fewest_of_all = bound_by_cuts(sizes, int(WIDTH * 100), int(HEIGHT * 100))
+    assert len(sheets) <= max(ceil(OVER_THE_AREA * by_area(drawings)), fewest_of_all)
 
 
 def test_slips_of_a_club_railway(tmp_path: Path) -> None:
