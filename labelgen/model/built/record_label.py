@@ -1,8 +1,7 @@
 """A label as the description has it: what it says, apart from how it looks, and what it is called in the record."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, fields
-from functools import cached_property
+from dataclasses import InitVar, dataclass, field, fields
 from hashlib import sha256
 from types import MappingProxyType
 from typing import Any
@@ -19,7 +18,7 @@ _LENGTH = 16
 NO_HOLES: Mapping[str, tuple[int, ...]] = MappingProxyType({})
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
     """The one or more stickers that say the same, as the description has them."""
 
@@ -27,19 +26,21 @@ class Label:
     label: str
     """As in `PrintedLabel`."""
     says: str
-    content: tuple[str, ...]
+    content: InitVar[tuple[str, ...]]
+    """All that it says; of a hundred thousand labels only the fingerprints are kept."""
+    fingerprint: str = field(init=False)
     board: str = ""
     thing: str = ""
     """The wire's number, the strip, the hole …: what `label` says without a board."""
     holes: Mapping[str, tuple[int, ...]] = field(default_factory=lambda: NO_HOLES)
 
-    @cached_property
+    def __post_init__(self, content: tuple[str, ...]) -> None:
+        said = "\n".join(content).encode("utf-8", "surrogatepass")
+        object.__setattr__(self, "fingerprint", sha256(said).hexdigest()[:_LENGTH])
+
+    @property
     def key(self) -> Key:
         return (self.kind, self.label)
-
-    @cached_property
-    def fingerprint(self) -> str:
-        return sha256("\n".join(self.content).encode("utf-8", "surrogatepass")).hexdigest()[:_LENGTH]
 
     def printed(self, issue: str) -> PrintedLabel:
         """The same, as the record keeps it."""
