@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
+from labelgen.disjoint_sets import DisjointSets
+from labelgen.model.copper import bars
 from labelgen.model.description import Description
 from labelgen.model.netlist import EndKind, Netlist, Wire
 from labelgen.places import Path
@@ -22,25 +24,33 @@ class Nets:
 
     def __init__(self, known: Mapping[Metal, str]) -> None:
         """`known`: what a piece of metal is, in words."""
-        self._parent: dict[Metal, Metal] = {}
+        self._sets: DisjointSets[Metal] = DisjointSets()
         self._known = dict(known)
 
     def root(self, metal: Metal) -> Metal:
-        top = metal
-        while (above := self._parent.get(top, top)) != top:
-            top = above
-        while metal != top:
-            self._parent[metal], metal = top, self._parent.get(metal, top)
-        return top
+        return self._sets.first(metal)
 
-    def join(self, a: Metal, b: Metal) -> None:
-        upper, lower = self.root(a), self.root(b)
-        self._parent[lower] = upper
-        self._known[upper] = self.what(upper) or self._known.get(lower, "")
+    def join(self, a: Metal, b: Metal) -> bool:
+        """False when they were joined already."""
+        lower = self.root(b)
+        new = self._sets.join(a, lower)
+        if new and lower in self._known:
+            self._known.setdefault(self.root(a), self._known[lower])
+        return new
 
     def what(self, metal: Metal) -> str:
         """In words, the net on which a piece of metal lies; "" when nothing feeds or switches it."""
         return self._known.get(self.root(metal), "")
+
+
+def nets_of_wires(netlist: Netlist) -> Nets:
+    """What all wires and bridges join; what each net is, is not known."""
+    nets = Nets({})
+    for wire in netlist.wires:
+        nets.join(wire.start.point, wire.finish.point)
+    for one, other in bars(netlist):
+        nets.join(one, other)
+    return nets
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,13 +83,12 @@ def _faults(description: Description, nets: Nets, joins: Iterable[Join]) -> list
     for join in joins:
         a, b = join.metals
         one, other = nets.what(a), nets.what(b)
-        if nets.root(a) == nets.root(b):
+        if not nets.join(a, b):
             message = f"{join.name} joins what is joined already: it makes a ring"
             problems.append(_problem(description, join, "ring", message))
         elif one and other and one != other:
             message = f"{join.name} joins {one} with {other}, which belong apart"
             problems.append(_problem(description, join, "nets-joined", message))
-        nets.join(a, b)
     return problems
 
 

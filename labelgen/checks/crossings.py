@@ -2,8 +2,7 @@
 
 from collections.abc import Iterator
 
-from labelgen.checks.continuity import Metal, Nets
-from labelgen.checks.listed_heads import nets_of_wires
+from labelgen.checks.continuity import Metal, Nets, nets_of_wires
 from labelgen.model.description import Description
 from labelgen.model.kinds import Kind
 from labelgen.model.netlist import Circuit, EndKind, Netlist

@@ -1,11 +1,10 @@
 """Heads of a device that is a circuit and a supply at once: its own wires, and those of what it feeds."""
 
 from collections.abc import Iterator
-from itertools import pairwise
 
-from labelgen.checks.continuity import Nets
+from labelgen.checks.continuity import Nets, nets_of_wires
 from labelgen.model.description import Description
-from labelgen.model.netlist import EndKind, Netlist
+from labelgen.model.netlist import Netlist
 from labelgen.problems import Problem
 
 
@@ -14,7 +13,7 @@ def heads_of_givers(description: Description, netlist: Netlist) -> list[Problem]
     givers = [device for circuit in netlist.circuits if circuit.kind.gives for device in circuit.devices]
     if not givers:
         return []
-    nets = _nets(netlist)
+    nets = nets_of_wires(netlist)
     return [
         Problem(
             code="equal-heads",
@@ -34,13 +33,3 @@ def _of_several_nets(netlist: Netlist, nets: Nets, giver: str) -> Iterator[str]:
         if wire.circuit == giver:
             roots.setdefault(wire.head, set()).add(nets.root(wire.start.point))
     return (head for head, found in roots.items() if len(found) > 1)
-
-
-def _nets(netlist: Netlist) -> Nets:
-    nets = Nets({})
-    for wire in netlist.wires:
-        nets.join(wire.start.point, wire.finish.point)
-    for strip in netlist.strips:
-        for one, other in (pair for bridge in strip.bridges for pair in pairwise(bridge)):
-            nets.join((EndKind.WAY, strip.id, str(one)), (EndKind.WAY, strip.id, str(other)))
-    return nets

@@ -1,10 +1,8 @@
 """Wires of the builder's own that are called as others are, although nothing joins them."""
 
-from itertools import pairwise
-
-from labelgen.checks.continuity import Metal, Nets
+from labelgen.checks.continuity import Metal, nets_of_wires
 from labelgen.model.description import Description
-from labelgen.model.netlist import EndKind, Netlist, Wire
+from labelgen.model.netlist import Netlist, Wire
 from labelgen.problems import Problem
 
 NAMELESS = "spare"
@@ -26,18 +24,6 @@ def listed_heads(description: Description, netlist: Netlist) -> list[Problem]:
         if strays := [wire for wire in others if not wire.circuit]:
             problems.append(_alike(description, head, first, strays))
     return problems
-
-
-def nets_of_wires(netlist: Netlist) -> Nets:
-    """What all wires and bridges join; what each net is, is not known."""
-    nets = Nets({})
-    for wire in netlist.wires:
-        nets.join(wire.start.point, wire.finish.point)
-    for strip in netlist.strips:
-        for ways in strip.bridges:
-            for before, after in pairwise(ways):
-                nets.join((EndKind.WAY, strip.id, str(before)), (EndKind.WAY, strip.id, str(after)))
-    return nets
 
 
 def _alike(description: Description, head: str, first: Wire, strays: list[Wire]) -> Problem:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from labelgen.disjoint_sets import DisjointSets
 from labelgen.model.description import Description
 from labelgen.model.netlist import EndKind, Netlist, Wire
 from labelgen.natural_order import natural
@@ -43,17 +44,11 @@ class _Nets:
 
     def __init__(self, description: Description) -> None:
         self._ac = {id_ for id_, supply in description.supplies.items() if supply.kind == "ac"}
-        self._parent: dict[Metal, Metal] = {}
+        self._sets: DisjointSets[Metal] = DisjointSets()
         self._found: dict[Metal, Found] = {}
 
-    def _root(self, metal: Metal) -> Metal:
-        while (above := self._parent.get(metal, metal)) != metal:
-            self._parent[metal] = self._parent.get(above, above)
-            metal = above
-        return metal
-
     def found(self, metal: Metal) -> Found:
-        return self._found.get(self._root(metal)) or self._alone(metal)
+        return self._found.get(self._sets.first(metal)) or self._alone(metal)
 
     def _alone(self, metal: Metal) -> Found:
         kind, thing, terminal = metal
@@ -65,9 +60,8 @@ class _Nets:
 
     def join_metals(self, one: Metal, other: Metal) -> Found:
         both = self.found(one) | self.found(other)
-        upper, lower = self._root(one), self._root(other)
-        self._parent[lower] = upper
-        self._found[upper] = both
+        self._sets.join(one, other)
+        self._found[self._sets.first(one)] = both
         return both
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import hypot
+from math import floor, hypot
 
 from labelgen.lengths import Point, Rectangle
 
@@ -26,6 +26,7 @@ class Area:
 
 
 Obstacle = Stroke | Area
+_CELL_MM = 8.0
 
 
 def disc(centre: Point, radius: float, what: str) -> Stroke:
@@ -76,10 +77,66 @@ class Sieve:
                 yield obstacle
 
 
+class Around:
+    """Obstacles, in cells of some mm, so that only what is near is looked at."""
+
+    def __init__(self, obstacles: Iterable[Obstacle] = (), *, cell_mm: float = _CELL_MM) -> None:
+        self._cell_mm = cell_mm
+        self._cells: dict[tuple[int, int], list[Boxed]] = {}
+        for obstacle in obstacles:
+            self.add(obstacle)
+
+    def add(self, obstacle: Obstacle) -> None:
+        box = _box(obstacle)
+        boxed = (box.x, box.y, box.right, box.bottom, obstacle)
+        for cell in _cells(box.x, box.y, box.right, box.bottom, self._cell_mm):
+            self._cells.setdefault(cell, []).append(boxed)
+
+    def clear(self, rectangle: Rectangle, by: float) -> bool:
+        """True when every obstacle is at least `by` away."""
+        return next(self.too_close(rectangle, by), None) is None
+
+    def too_close(self, rectangle: Rectangle, by: float) -> Iterator[Obstacle]:
+        """The obstacles that are closer than `by`; some more than once."""
+        left, top = rectangle.x - by, rectangle.y - by
+        right, bottom = rectangle.x + rectangle.width + by, rectangle.y + rectangle.height + by
+        cells, least = self._cells, by - 1e-9
+        for cell in _cells(left, top, right, bottom, self._cell_mm):
+            for x1, y1, x2, y2, obstacle in cells.get(cell, ()):
+                if left < x2 and x1 < right and top < y2 and y1 < bottom and clearance(rectangle, obstacle) < least:
+                    yield obstacle
+
+
+class Spots:
+    """What a text could be taken to belong to, in cells."""
+
+    def __init__(self, spots: Iterable[Point]) -> None:
+        self._cells: dict[tuple[int, int], list[Point]] = {}
+        for spot in spots:
+            self._cells.setdefault((floor(spot.x / _CELL_MM), floor(spot.y / _CELL_MM)), []).append(spot)
+
+    def nearest_is(self, spot: Point, rectangle: Rectangle, by: float) -> bool:
+        """True when a rectangle is nearer to this spot than to any other, by more than `by`."""
+        own = to_point(rectangle, spot) + by
+        wide = rectangle.inset(-own)
+        return all(
+            other == spot or to_point(rectangle, other) > own
+            for cell in _cells(wide.x, wide.y, wide.right, wide.bottom, _CELL_MM)
+            for other in self._cells.get(cell, ())
+        )
+
+
+def _cells(left: float, top: float, right: float, bottom: float, cell_mm: float) -> Iterator[tuple[int, int]]:
+    rows = range(floor(top / cell_mm), floor(bottom / cell_mm) + 1)
+    for column in range(floor(left / cell_mm), floor(right / cell_mm) + 1):
+        for row in rows:
+            yield column, row
+
+
 def to_point(rectangle: Rectangle, point: Point) -> float:
     """Distance from a point to the nearest place of a rectangle; 0 inside."""
-    across = max(rectangle.x - point.x, 0.0, point.x - rectangle.right)
-    down = max(rectangle.y - point.y, 0.0, point.y - rectangle.bottom)
+    across = max(rectangle.x - point.x, 0.0, point.x - (rectangle.x + rectangle.width))
+    down = max(rectangle.y - point.y, 0.0, point.y - (rectangle.y + rectangle.height))
     return hypot(across, down)
 
 
@@ -119,12 +176,14 @@ def _partway(start: Point, along: Point, t: float) -> Point:
 
 def between(a: Rectangle, b: Rectangle) -> float:
     """The clear distance between two rectangles; 0 when they touch."""
-    across = max(b.x - a.right, 0.0, a.x - b.right)
-    down = max(b.y - a.bottom, 0.0, a.y - b.bottom)
+    across = max(b.x - (a.x + a.width), 0.0, a.x - (b.x + b.width))
+    down = max(b.y - (a.y + a.height), 0.0, a.y - (b.y + b.height))
     return hypot(across, down)
 
 
 def _to_segment(rectangle: Rectangle, start: Point, end: Point) -> float:
+    if start.x == end.x or start.y == end.y:
+        return between(rectangle, _upright(start, end))
     if clipped(start, end, rectangle) is not None:
         return 0.0
     corners = (
@@ -141,6 +200,9 @@ def _to_segment(rectangle: Rectangle, start: Point, end: Point) -> float:
 def _box(obstacle: Obstacle) -> Rectangle:
     if isinstance(obstacle, Area):
         return obstacle.rectangle
-    a, b = obstacle.start, obstacle.end
-    upright = Rectangle(min(a.x, b.x), min(a.y, b.y), abs(a.x - b.x), abs(a.y - b.y))
-    return upright.inset(-obstacle.reach)
+    return _upright(obstacle.start, obstacle.end).inset(-obstacle.reach)
+
+
+def _upright(a: Point, b: Point) -> Rectangle:
+    """What encloses two points."""
+    return Rectangle(min(a.x, b.x), min(a.y, b.y), abs(a.x - b.x), abs(a.y - b.y))

@@ -4,12 +4,12 @@ from collections.abc import Sequence
 from copy import copy
 from typing import TypeVar
 
-from labelgen.drawings.text_fitting import Fitted, fit, fit_in, fit_lines
+from labelgen.drawings.text_fitting import Fitted, fit, fit_head, fit_in, fit_lines
 from labelgen.lengths import Rectangle
 from labelgen.model.look import Look
 from labelgen.places import Place
 from labelgen.problems import Problem
-from labelgen.typefaces import REGULAR, missing_characters, named_missing
+from labelgen.typefaces import BOLD, REGULAR, missing_characters, named_missing
 
 T = TypeVar("T")
 
@@ -25,6 +25,7 @@ class Lettering:
         self.label = label
         self.place = place
         self.smallest = look.smallest_cap
+        self.head_cap = look.head_cap
         self.says = look.says
         self.hint = hint
         self.problems: list[Problem] = []
@@ -54,12 +55,24 @@ class Lettering:
         known = self.known(text, face)
         return self._told(fit(known, width=width, largest=largest, smallest=smallest or self.smallest, face=face), text)
 
+    def head(self, text: str, *, width: float, largest: float) -> Fitted | None:
+        """An id or a head in one bold line; None, and a problem, when it cannot be legible even from close by."""
+        known = self.known(text, BOLD)
+        fitted = fit_head(known, width=width, largest=largest, wanted=self.head_cap, smallest=self.smallest)
+        return self._told(fitted, text)
+
     def inside(
-        self, text: str, box: Rectangle, *, largest: float, face: str = REGULAR, turn: float = 0
+        self, text: str, box: Rectangle, *, largest: float, face: str = REGULAR, turn: float = 0, wanted: float = 0.0
     ) -> Fitted | None:
-        """One line in a box, level or (-90) upwards, with room below it for the line of an ambiguous number."""
+        """One line in a box, level or (-90) upwards, with room below it for the line of an ambiguous number.
+
+        `wanted`: it is condensed before it is lower than that, in mm.
+        """
         known, largest = self.known(text, face), max(largest, self.smallest)
-        fitted = fit_in(known, box, largest=largest, smallest=self.smallest, face=face, underline=True, turn=turn)
+        for least in (min(wanted, largest), self.smallest) if wanted > self.smallest else (self.smallest,):
+            fitted = fit_in(known, box, largest=largest, smallest=least, face=face, underline=True, turn=turn)
+            if fitted is not None:
+                return fitted
         return self._told(fitted, text)
 
     def lines(self, text: str, *, width: float, height: float, largest: float, face: str = REGULAR) -> Sequence[Fitted]:

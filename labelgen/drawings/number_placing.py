@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from labelgen.drawings.clearances import Area, Obstacle, Sieve, between, to_point
+from labelgen.drawings.clearances import Area, Around, Obstacle, Spots, between
 from labelgen.lengths import Point, Rectangle
 from labelgen.workshop.choosing import Option, choose
 
@@ -15,6 +15,8 @@ _STEP_MM = 0.5
 _WORD_GAP_MM, _LINE_GAP_MM = 1.8, 2.0
 ASIDE_MM = _WORD_GAP_MM - CLEAR_MM
 """Texts on one line are that much further apart than anything else: less, and two names read as one."""
+_WINDOW_CELL_MM = 50.0
+"""Of what looks up neighbours: about as wide as a text's window."""
 _FROM_EDGE_MM, _AT_THE_EDGE = 3.0, 2.0
 """A place nearer to the edge of what is inside is as good as one that is that many mm further from its spot."""
 _CORNER = 0.5**0.5
@@ -84,12 +86,22 @@ def place_all(
     Where texts would come too close to each other, they are settled together: as many as can be, each as near to its
     spot as the others allow.
     """
-    options = {one.key: _Choices(one, obstacles, spots, inside) for one in wanted}
+    around, rivals = Around(obstacles), Spots(spots)
+    options = {one.key: _Choices(one, around, rivals, inside) for one in wanted}
     touch = partial(_touch, lines_apart=lines_apart)
-    best = {key: option.value for key, option in choose(options, touch).items()}
-    taken = [*obstacles, *(Area(rectangle=found.place, what=f"the text of {key}") for key, found in best.items())]
+    chosen = choose(options, touch, _neighbours(wanted, ASIDE_MM + lines_apart + CLEAR_MM))
+    best = {key: option.value for key, option in chosen.items()}
+    for key, found in best.items():
+        around.add(Area(rectangle=found.place, what=f"the text of {key}"))
     blocked = [one for one in wanted if one.key not in best]
-    return best, [Blocked(key=one.key, by=_in_the_way(one, taken, inside)) for one in blocked]
+    return best, [Blocked(key=one.key, by=_in_the_way(one, around, inside)) for one in blocked]
+
+
+def _neighbours(wanted: Sequence[Wanted], apart: float) -> dict[str, set[str]]:
+    """By key: texts of which any place could come closer than `apart` to any of its own."""
+    windows = {one.key: _window(one) for one in wanted}
+    around = Around((Area(rectangle=window, what=key) for key, window in windows.items()), cell_mm=_WINDOW_CELL_MM)
+    return {key: {other.what for other in around.too_close(window, apart)} - {key} for key, window in windows.items()}
 
 
 def _touch(one: Found, other: Found, *, lines_apart: float) -> bool:
@@ -106,15 +118,13 @@ def with_margin(place: Rectangle) -> Rectangle:
 class _Choices:
     """The places of one text that touch nothing which is there already, the best first; each looked for once."""
 
-    def __init__(self, one: Wanted, obstacles: Sequence[Obstacle], spots: Sequence[Point], inside: Rectangle) -> None:
-        sieve = Sieve(_window(one), obstacles, CLEAR_MM)
-        rivals = [spot for spot in spots if spot != one.spot]
+    def __init__(self, one: Wanted, around: Around, rivals: Spots, inside: Rectangle) -> None:
         self._known: list[Option[Found]] = []
         self._rest = (
             candidate
             for candidate in _candidates(one, inside)
             if inside.contains(candidate.value.place)
-            and sieve.passes(candidate.value.place)
+            and around.clear(candidate.value.place, CLEAR_MM)
             and _belongs(candidate.value.place, one, rivals)
         )
 
@@ -125,18 +135,22 @@ class _Choices:
             yield found
 
 
-def _belongs(place: Rectangle, one: Wanted, rivals: Sequence[Point]) -> bool:
+def _belongs(place: Rectangle, one: Wanted, rivals: Spots) -> bool:
     """A text, as far as its ink goes, is nearer to its own spot than to any other."""
     ink = Rectangle(place.x, place.y, place.width, place.height - one.drop)
-    own = to_point(ink, one.spot)
-    return all(to_point(ink, rival) > own + CLEAR_MM for rival in rivals)
+    return rivals.nearest_is(one.spot, ink, CLEAR_MM)
 
 
 def _window(one: Wanted) -> Rectangle:
-    """Everything that any place of the text could come near to."""
+    """Everything that any place of the text could cover."""
     widest, highest = max(size[0] for size in one.sizes), max(size[1] for size in one.sizes)
-    out = one.reach + one.furthest + CLEAR_MM + (one.beside.width + one.beside.height if one.beside else 0)
-    return Rectangle(one.spot.x - out - widest, one.spot.y - out - highest, 2 * (out + widest), 2 * (out + highest))
+    out = one.reach + one.furthest
+    left, right, top, bottom = one.spot.x - out, one.spot.x + out, one.spot.y - out, one.spot.y + out
+    if one.beside is not None:
+        fellow = one.beside.inset(-_LINE_GAP_MM)
+        left, right = min(left, fellow.x), max(right, fellow.right)
+        top, bottom = min(top, fellow.y), max(bottom, fellow.bottom + one.drop)
+    return Rectangle(left - widest, top - highest, right - left + 2 * widest, bottom - top + 2 * highest)
 
 
 def _candidates(one: Wanted, inside: Rectangle) -> list[Option[Found]]:
@@ -183,12 +197,11 @@ def middle_of(rectangle: Rectangle) -> Point:
     return Point(rectangle.x + rectangle.width / 2, rectangle.y + rectangle.height / 2)
 
 
-def _in_the_way(one: Wanted, obstacles: Sequence[Obstacle], inside: Rectangle) -> tuple[str, ...]:
+def _in_the_way(one: Wanted, around: Around, inside: Rectangle) -> tuple[str, ...]:
     """What blocks the eight places next to the spot, most often named first; at most three."""
-    sieve = Sieve(_window(one), obstacles, CLEAR_MM)
     counted: Counter[str] = Counter()
     for _, place in list(_places(one, *one.sizes[0]))[: len(_DIRECTIONS) + 3 * (one.beside is not None)]:
         if not inside.contains(place):
             counted["the edge of the panel"] += 1
-        counted.update({obstacle.what for obstacle in sieve.too_close(place)})
+        counted.update({obstacle.what for obstacle in around.too_close(place, CLEAR_MM)})
     return tuple(what for what, _ in sorted(counted.items(), key=lambda item: (-item[1], item[0])))[:3]

@@ -7,7 +7,7 @@ from unicodedata import combining, normalize
 
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Line, Shape, Text
-from labelgen.typefaces import FACES, REGULAR, face_for, size_for_cap, text_width
+from labelgen.typefaces import BOLD, FACES, REGULAR, face_for, size_for_cap, text_width
 
 NARROWEST = 0.8
 """A text is condensed to 80 % of its width at most: beyond that letters close up. Common practice, no source."""
@@ -100,6 +100,15 @@ def fit(text: str, *, width: float, largest: float, smallest: float, face: str =
     if cap < smallest * (1 - 1e-9):
         return None
     return Fitted(text=text, face=chosen, size=size_for_cap(cap, chosen), stretch=stretch)
+
+
+def fit_head(
+    text: str, *, width: float, largest: float, wanted: float, smallest: float, face: str = BOLD
+) -> Fitted | None:
+    """A head or an id, which is read from further away: condensed before it is lower than `wanted` mm."""
+    wanted = min(wanted, largest)
+    fitted = fit(text, width=width, largest=largest, smallest=wanted, face=face) if wanted > smallest else None
+    return fitted or fit(text, width=width, largest=largest, smallest=smallest, face=face)
 
 
 def break_lines(text: str, *, width: float, cap: float, face: str = REGULAR) -> list[str]:

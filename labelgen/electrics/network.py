@@ -4,6 +4,8 @@ from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from labelgen.disjoint_sets import DisjointSets
+
 N = TypeVar("N", bound=Hashable)
 
 LEAST_OHMS = 1e-9
@@ -63,20 +65,14 @@ def solve(branches: Sequence[Branch[N]], plus: N, minus: N, volts: float = 1.0) 
 
 def _joints(branches: Iterable[Branch[N]], more: Iterable[N]) -> dict[N, int]:
     """A number for each joint; ends of plain metal share one."""
-    parent: dict[N, N] = {node: node for node in more}
-
-    def root(node: N) -> N:
-        while parent.setdefault(node, node) != node:
-            parent[node] = parent[parent[node]]
-            node = parent[node]
-        return node
-
+    metal: DisjointSets[N] = DisjointSets()
+    nodes = dict.fromkeys(more)
     for branch in branches:
-        one, other = root(branch.start), root(branch.finish)
+        nodes |= dict.fromkeys((branch.start, branch.finish))
         if branch.ohms <= LEAST_OHMS:
-            parent[one] = other
+            metal.join(branch.finish, branch.start)
     numbers: dict[N, int] = {}
-    return {node: numbers.setdefault(root(node), len(numbers)) for node in list(parent)}
+    return {node: numbers.setdefault(metal.first(node), len(numbers)) for node in nodes}
 
 
 def _reached(edges: Sequence[tuple[int, int, float]], start: int) -> set[int]:

@@ -35,7 +35,7 @@ class Copper:
         self._beside: dict[Joint, list[tuple[Joint, float, Wire | None]]] = {}
         for wire in netlist.wires:
             self._join(wire.start.point, wire.finish.point, wire_ohms(wire), wire)
-        for one, other in _bars(netlist):
+        for one, other in bars(netlist):
             self._join(one, other, 0.0, None)
         self._net: dict[Joint, int] = {}
         self._from_root: dict[Joint, tuple[float, int]] = {}
@@ -131,7 +131,7 @@ def wire_ohms(wire: Wire) -> float:
     return ohms_per_metre(wire.size) * wire.length / 1000 if wire.length is not None and wire.size else 0.0
 
 
-def _bars(netlist: Netlist) -> Iterator[tuple[Joint, Joint]]:
+def bars(netlist: Netlist) -> Iterator[tuple[Joint, Joint]]:
     for strip in netlist.strips:
         for bridge in strip.bridges:
             for way in bridge[1:]:

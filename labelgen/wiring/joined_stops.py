@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+from labelgen.disjoint_sets import DisjointSets
+
 Bridge = tuple[str, int]
 """Strip, position among its bridges."""
 
@@ -11,7 +13,7 @@ class JoinedStops:
 
     def __init__(self, bridges: Sequence[Bridge | None]) -> None:
         """`bridges`: of each stop, the bridge on which it lies: stops on one bridge are one piece of metal."""
-        self._parent = list(range(len(bridges)))
+        self._sets = DisjointSets[int]()
         self._size = [1] * len(bridges)
         first: dict[Bridge, int] = {}
         for number, bridge in enumerate(bridges):
@@ -21,11 +23,9 @@ class JoinedStops:
     def join(self, one: int, other: int) -> bool:
         """False when they are joined already: one more wire would make a ring."""
         a, b = self.top(one), self.top(other)
-        if a == b:
-            return False
-        self._parent[b] = a
-        self._size[a] += self._size[b]
-        return True
+        if self._sets.join(a, b):
+            self._size[a] += self._size[b]
+        return a != b
 
     def is_fed(self, number: int) -> bool:
         """Whether it hangs on the supply."""
@@ -36,9 +36,4 @@ class JoinedStops:
 
     def top(self, number: int) -> int:
         """One of its piece: the same for all of them."""
-        top = number
-        while self._parent[top] != top:
-            top = self._parent[top]
-        while number != top:
-            self._parent[number], number = top, self._parent[number]
-        return top
+        return self._sets.first(number)

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 
 from labelgen.drawings.board_plan.cells import INK
 from labelgen.drawings.board_plan.marks import FRONT, WIRES, reach_of, thickness
-from labelgen.drawings.board_plan.placing import Around, Placed, Places, line_to
+from labelgen.drawings.board_plan.placing import Placed, Places, line_to
 from labelgen.drawings.board_plan.runs import Bundles, Run
 from labelgen.drawings.board_plan.things import PlacedStrip, Thing
 from labelgen.drawings.board_plan.view import View
-from labelgen.drawings.clearances import Area, Obstacle, Stroke, disc
+from labelgen.drawings.clearances import Area, Around, Obstacle, Stroke, disc
 from labelgen.drawings.number_placing import middle_of
 from labelgen.drawings.text_fitting import Fitted, fit
 from labelgen.lengths import Point, Rectangle

@@ -1,14 +1,13 @@
 """Finds places for the texts of a plan, one after the other: near their things, clear of what is there, off the wires.
 
-A board may hold hundreds of things close together, so what is near is looked up in cells, and no text that stands is
-moved again for a later one. Millimetres on paper.
+A board may hold hundreds of things close together, so no text that stands is moved again for a later one. Millimetres on paper.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import floor
 
-from labelgen.drawings.clearances import Area, Obstacle, Stroke, clearance, to_point
+from labelgen.drawings.clearances import Area, Around, Obstacle, Spots, Stroke
 from labelgen.lengths import Point, Rectangle
 
 CLEAR_MM, ASIDE_MM = 0.7, 0.8
@@ -16,7 +15,6 @@ CLEAR_MM, ASIDE_MM = 0.7, 0.8
 STEP_MM = 0.75
 ON_A_WIRE, A_LINE_LESS = 9.0, 3.0
 """What it costs, in mm of distance: across a wire; without what is below the id."""
-_CELL_MM = 8.0
 _CORNER = 0.5**0.5
 _DIRECTIONS = (
     (Point(0, -1), 0.0),
@@ -39,26 +37,6 @@ class Placed:
     """A line leads from the thing to it."""
 
 
-class Around:
-    """Obstacles, in cells."""
-
-    def __init__(self, obstacles: Iterable[Obstacle] = ()) -> None:
-        self._cells: dict[tuple[int, int], list[Obstacle]] = {}
-        for obstacle in obstacles:
-            self.add(obstacle)
-
-    def add(self, obstacle: Obstacle) -> None:
-        for cell in _cells(_box(obstacle)):
-            self._cells.setdefault(cell, []).append(obstacle)
-
-    def clear(self, area: Rectangle, by: float) -> bool:
-        """Whether nothing is closer."""
-        wide = area.inset(-by)
-        return all(
-            clearance(area, obstacle) >= by - 1e-9 for cell in _cells(wide) for obstacle in self._cells.get(cell, ())
-        )
-
-
 class Places:
     """Gives each text its place, in the order in which they come."""
 
@@ -67,9 +45,7 @@ class Places:
     ) -> None:
         """`spots`: all that a text could be taken to belong to."""
         self._solid, self._wires, self._inside = Around(solid), Around(wires), inside
-        self._spots: dict[tuple[int, int], list[Point]] = {}
-        for spot in spots:
-            self._spots.setdefault(_cell(spot), []).append(spot)
+        self._spots = Spots(spots)
 
     def place(
         self,
@@ -96,7 +72,7 @@ class Places:
         for cost, form, place in _candidates(spot, reach, sizes, near, ahead):
             if best is not None and cost >= best[0]:
                 break
-            if not self._free(place) or not self._belongs(place, spot):
+            if not self._free(place) or not self._spots.nearest_is(spot, place, CLEAR_MM):
                 continue
             whole = cost + (0 if self._wires.clear(place, 0.2) else ON_A_WIRE)
             if best is None or whole < best[0]:
@@ -112,15 +88,6 @@ class Places:
 
     def _free(self, place: Rectangle) -> bool:
         return self._inside.contains(place) and self._solid.clear(_aside(place), CLEAR_MM)
-
-    def _belongs(self, place: Rectangle, spot: Point) -> bool:
-        """It is nearer to its own thing than to any other."""
-        own = to_point(place, spot) + CLEAR_MM
-        return all(
-            other == spot or to_point(place, other) > own
-            for cell in _cells(place.inset(-own))
-            for other in self._spots.get(cell, ())
-        )
 
     def _line_is_clear(self, spot: Point, reach: float, place: Rectangle) -> bool:
         """A line that leads to a text touches nothing else: looked at in short pieces, from beyond the thing itself."""
@@ -161,20 +128,3 @@ def _candidates(
 
 def _sign(part: float) -> int:
     return (part > 0) - (part < 0)
-
-
-def _box(obstacle: Obstacle) -> Rectangle:
-    if isinstance(obstacle, Area):
-        return obstacle.rectangle
-    a, b = obstacle.start, obstacle.end
-    return Rectangle(min(a.x, b.x), min(a.y, b.y), abs(a.x - b.x), abs(a.y - b.y)).inset(-obstacle.reach)
-
-
-def _cell(at: Point) -> tuple[int, int]:
-    return floor(at.x / _CELL_MM), floor(at.y / _CELL_MM)
-
-
-def _cells(area: Rectangle) -> Iterator[tuple[int, int]]:
-    for column in range(floor(area.x / _CELL_MM), floor(area.right / _CELL_MM) + 1):
-        for row in range(floor(area.y / _CELL_MM), floor(area.bottom / _CELL_MM) + 1):
-            yield column, row

@@ -1,6 +1,6 @@
 """A card for a visiting operator: the routes with the levers to pull, in order; what each lever does; cautions."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.lists.blocks import Column, Row, Setting, paragraph, space, table, title
@@ -11,7 +11,6 @@ from labelgen.model.drawing import Drawing
 from labelgen.model.look import Look
 from labelgen.model.netlist import LeverPlan, Netlist
 from labelgen.model.panel.lever_looks import LeverLook, lever_look, out_of_use
-from labelgen.model.panel.route_form import Route
 from labelgen.model.tracks.road_names import RoadNames
 from labelgen.problems import Problem
 from labelgen.standards.legibility import PREFERRED_MINUTES, cap_height
@@ -88,6 +87,7 @@ class _Cards:
         yield paragraph(BEFORE, setting)
         yield paragraph(writer.says(PULL), setting)
         yield from self._routes(writer)
+        yield from self._coupled(writer)
         levers = [lever for lever in self._netlist.levers if not lever.spare]
         looks = {lever.id: lever_look(self._description, self._netlist, lever) for lever in levers}
         moved = [lever for lever in levers if looks[lever.id].role != "section"]
@@ -113,17 +113,32 @@ class _Cards:
         )
         words = writer.words
         rows = [
-            Row(cells=(words(numbers.get(name, ""), bold=True), words(name), words(self._steps(route), bold=True)))
+            Row(cells=(words(numbers.get(name, ""), bold=True), words(name), words(self._steps(route.levers), bold=True)))
             for name, route in routes.items()
         ]
         yield title("Routes", writer.setting)
         yield from table(columns, rows, writer.setting)
 
-    def _steps(self, route: Route) -> str:
+    def _coupled(self, writer: Writer) -> Iterator[Piece]:
+        """Over slips and tandems, whose levers depend on each other."""
+        devices = {**self._description.points, **self._description.devices}
+        words = writer.words
+        rows = [
+            Row(cells=(words(device.name or self._netlist.shown_id(id_)), words(name), words(self._steps(levers), bold=True)))
+            for id_, device in devices.items()
+            for name, levers in device.roads.items()
+        ]
+        if rows:
+            columns = (Column(heading="over", most=40), Column(heading="road", most=45), Column(heading="pull", grows=True))
+            yield space(AIR_MM)
+            yield title(writer.says("Points that depend on each other"), writer.setting)
+            yield from table(columns, rows, writer.setting)
+
+    def _steps(self, levers: Mapping[str, str]) -> str:
         """`5 up, 6 down`: each lever and where its handle goes; `normal` or `reverse` of a lever without a stroke."""
         by_name = {name: lever for lever in self._netlist.levers for name in (lever.shown, lever.id)}
         steps = []
-        for name, lie in route.levers.items():
+        for name, lie in levers.items():
             lever = by_name.get(name)
             if lever is None:
                 steps.append(f"{name} {lie}")

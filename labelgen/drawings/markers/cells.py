@@ -31,9 +31,14 @@ DIVIDER = 0.15
 GREY, FAINT = "#4d4d4d", "#9a9a9a"
 
 
-def height_of(bridges: Sequence[Bridge], scale: float) -> float:
-    """Of a marker with those bridges, in mm."""
-    return (HEIGHT + lanes_height(bridges)) * scale
+def height_of(bridges: Sequence[Bridge], higher: float, scale: float) -> float:
+    """Of a marker with those bridges, in mm; `higher`: what its heads need more than on the usual one."""
+    return (HEIGHT + lanes_height(bridges)) * scale + higher
+
+
+def head_room(pitch: float, scale: float) -> Rectangle:
+    """Of a head in its cell, on the usual marker."""
+    return Rectangle(0, 0, pitch, (HEAD_BOTTOM - HEAD_TOP) * scale)
 
 
 class Cells:
@@ -52,18 +57,22 @@ class Cells:
         holes: Sequence[float],
         start: float,
         scale: float,
+        higher: float,
         wires_below: bool,
     ) -> None:
-        """`holes`: x of the strip's fixing holes, those that lie among the cells."""
+        """`holes`: x of the strip's fixing holes, those that lie among the cells. `higher`: as `height_of` has it."""
         self.netlist, self.look, self.lettering, self.side, self.ways = netlist, look, lettering, side, ways
         self.pitch, self.start, self.scale, self.wires_below = pitch, start, scale, wires_below
         self.bridges, self.holes = bridges, holes
-        self.lanes = lanes_height(self.bridges)
+        self.lanes, self.higher = lanes_height(self.bridges), higher / scale
+        self.height = HEIGHT + self.lanes + self.higher
         self.numbers = self._row(REGULAR, NUMBER_CAP, self._number_box, lambda way: str(way.number))
-        self.heads = self._row(BOLD, HEAD_CAP, self._head_box, lambda way: way.head if way.state == "used" else "")
+        self.heads = self._row(
+            BOLD, HEAD_CAP, self._head_box, lambda way: way.head if way.state == "used" else "", look.head_cap
+        )
 
     def shapes(self) -> Iterator[Shape]:
-        length, height = self.pitch * len(self.ways), (HEIGHT + self.lanes) * self.scale
+        length, height = self.pitch * len(self.ways), self.height * self.scale
         yield Box(x=self.start, y=0, width=length, height=height, fill="#ffffff")
         for index, way in enumerate(self.ways):
             yield from self._cell(index, way)
@@ -90,7 +99,7 @@ class Cells:
             yield from self._spare(index, way)
 
     def _used(self, index: int, way: WayPlan) -> Iterator[Shape]:
-        band = self._lower(index, BAND_TOP, HEIGHT)
+        band = self._lower(index, BAND_TOP + self.higher, HEIGHT + self.higher)
         if (function := self.netlist.functions.get(way.function)) is not None:
             yield from mark(self._in_own_colour(function, way), band, self.look)
         if way.swap_with:
@@ -109,14 +118,14 @@ class Cells:
         ends = (self.start, self.start + self.pitch * len(self.ways))
         rising = self.ways[0].number <= self.ways[-1].number
         first = LANES_TOP + LANE / 2
-        y, down = (first, LANE) if self.wires_below else (HEIGHT + self.lanes - first, -LANE)
+        y, down = (first, LANE) if self.wires_below else (self.height - first, -LANE)
         yield from bridge_shapes(
             self.bridges, middles, ends if rising else ends[::-1], y=y * self.scale, lane=down * self.scale
         )
 
     def _stretch(self, index: int, top: float, bottom: float) -> Rectangle:
         """A part of one cell, given from its block's edge (0) on."""
-        y = top if self.wires_below else HEIGHT + self.lanes - bottom
+        y = top if self.wires_below else self.height - bottom
         return Rectangle(self.start + index * self.pitch, y * self.scale, self.pitch, (bottom - top) * self.scale)
 
     def _lower(self, index: int, top: float, bottom: float) -> Rectangle:
@@ -133,17 +142,22 @@ class Cells:
         return _free_part(row, taken, NUMBER_ROOM * self.scale)
 
     def _head_box(self, index: int) -> Rectangle:
-        return self._lower(index, HEAD_TOP, HEAD_BOTTOM)
+        return self._lower(index, HEAD_TOP, HEAD_BOTTOM + self.higher)
 
     def _below_number(self, index: int) -> Rectangle:
-        return narrowed(self._lower(index, HEAD_TOP, LOWEST), SAFE)
+        return narrowed(self._lower(index, HEAD_TOP, LOWEST + self.higher), SAFE)
 
     def _row(
-        self, face: str, largest: float, box: Callable[[int], Rectangle], text_of: Callable[[WayPlan], str]
+        self,
+        face: str,
+        largest: float,
+        box: Callable[[int], Rectangle],
+        text_of: Callable[[WayPlan], str],
+        wanted: float = 0.0,
     ) -> Row:
         largest = max(largest * self.scale, self.lettering.smallest)
         texts = [(text, box(index)) for index, way in enumerate(self.ways) if (text := text_of(way))]
-        return row_of(texts, face=face, largest=largest, smallest=self.lettering.smallest)
+        return row_of(texts, face=face, largest=largest, smallest=self.lettering.smallest, wanted=wanted)
 
     def _head(self, way: WayPlan, box: Rectangle) -> list[Shape]:
         """In one line; where that could not be read, its number or id over its code letter."""
@@ -166,7 +180,8 @@ class Cells:
         """A text in its box; its first digits are underlined when upside down they would be another number."""
         box = narrowed(box, row.margin)
         underlined = digits if needs_underline(text[:digits]) else 0
-        fitted = self.lettering.inside(text, box, largest=row.cap, face=row.face, turn=row.turn)
+        wanted = self.look.head_cap if row is self.heads else 0.0
+        fitted = self.lettering.inside(text, box, largest=row.cap, face=row.face, turn=row.turn, wanted=wanted)
         if fitted is None:
             return []
         return centred(fitted, box, underlined=underlined, room_for_line=True, turn=row.turn)
@@ -194,7 +209,7 @@ class Cells:
         side = min(CROSSED * self.scale, 0.6 * self.pitch)
         room = self._lower(index, HEAD_TOP, HEAD_TOP + CROSSED)
         yield from _crossed_box(room, side)
-        words = narrowed(self._lower(index, HEAD_TOP + CROSSED + 0.4, LOWEST), SAFE)
+        words = narrowed(self._lower(index, HEAD_TOP + CROSSED + 0.4, LOWEST + self.higher), SAFE)
         was = _was(way)
         for said in (f"kept, was {was}" if was else "kept free", "kept"):
             if shapes := self._set(said, words, cap=KEPT_CAP):
@@ -203,7 +218,7 @@ class Cells:
 
     def _spare(self, index: int, way: WayPlan) -> Iterator[Shape]:
         """A faint dash and room for a pencil; of a way that was freed, the head of what it held, small and grey."""
-        level = narrowed(self._lower(index, BAND_TOP, HEIGHT - 0.4), SAFE)
+        level = narrowed(self._lower(index, BAND_TOP + self.higher, HEIGHT - 0.4 + self.higher), SAFE)
         was = _was(way)
         for box, turn in ((level, 0.0), (self._below_number(index), -90.0)) if was else ():
             for said in (f"was {was}", was):

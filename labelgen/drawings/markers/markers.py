@@ -1,11 +1,21 @@
 """Markers: two for each row of a strip, one for each side of the block, every cell on its way; two for each plug."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.markers.cells import GREY, Cells, height_of
+from labelgen.drawings.markers.cells import GREY, Cells
 from labelgen.drawings.markers.holes import BEYOND, hole_in_ear
-from labelgen.drawings.markers.pieces import Piece, letters, most_ways, pieces, scale_of, tab_of, whole_markers
+from labelgen.drawings.markers.pieces import (
+    Piece,
+    higher_of,
+    letters,
+    most_ways,
+    pieces,
+    scale_of,
+    tab_of,
+    whole_markers,
+)
 from labelgen.drawings.markers.pins import pin_markers
 from labelgen.drawings.moving import moved
 from labelgen.model.description import Description
@@ -45,7 +55,8 @@ def _markers(description: Description, netlist: Netlist, look: Look, whole: Sequ
     most = most_ways(whole, letters(description, whole[0], look), longest, look)
     if most == 0:
         return [], [_pitch_too_large(description, whole[0].strip, longest)]
-    for piece in [piece for one in whole for piece in pieces(one, most)]:
+    higher = [replace(one, higher=higher_of(one, look)) for one in whole]
+    for piece in [piece for one in higher for piece in pieces(one, most)]:
         lettering = letters(description, piece, look)
         drawings.append(_marker(netlist, look, piece, lettering))
         problems += dict.fromkeys(lettering.problems)
@@ -66,13 +77,13 @@ def _marker(netlist: Netlist, look: Look, piece: Piece, lettering: Lettering) ->
     scale = scale_of(look)
     end = tab_of(lettering, piece, look)
     left, right = piece.ears
-    body, height = left + piece.length + right, height_of(piece.bridges, scale)
+    body, height = left + piece.length + right, piece.height(scale)
     start, tab_x = (end.width, 0.0) if piece.tab_at_left else (0.0, body)
     first = start + left
     cells = Cells(
         netlist=netlist, look=look, lettering=lettering, pitch=piece.strip.pitch, side=piece.side, start=first,
-        scale=scale, ways=piece.ways if piece.reading.rising else piece.ways[::-1], bridges=piece.bridges,
-        holes=[first + x for x in piece.holes], wires_below=piece.reading.wires_below,
+        scale=scale, higher=piece.higher, ways=piece.ways if piece.reading.rising else piece.ways[::-1],
+        bridges=piece.bridges, holes=[first + x for x in piece.holes], wires_below=piece.reading.wires_below,
     )  # fmt: skip
     joint = Line(
         x1=start or body, y1=0, x2=start or body, y2=height, width=JOINT, colour=GREY,

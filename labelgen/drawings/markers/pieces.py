@@ -6,11 +6,12 @@ from itertools import pairwise
 
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.markers.bridges import Bridge, bridges
-from labelgen.drawings.markers.cells import height_of
+from labelgen.drawings.markers.cells import HEAD_CAP, head_room, height_of
 from labelgen.drawings.markers.holes import ear_mm, inner_holes
 from labelgen.drawings.markers.meter_sign import METER_WORDS
 from labelgen.drawings.markers.reading import Reading, reading
 from labelgen.drawings.markers.tab import Tab, tab
+from labelgen.drawings.markers.upright import higher_by
 from labelgen.model.description import Description
 from labelgen.model.look import Look
 from labelgen.model.netlist import Side, StripPlan, WayPlan
@@ -18,6 +19,8 @@ from labelgen.places import Path
 
 GROWS_FROM = 1.5
 """mm of cap height: a marker grows with what the builder asks for beyond that."""
+MOST_HIGHER = 4.0
+"""mm that one of 10 mm is higher at most, where heads run upwards."""
 SWAP_WORDS = "⇄ swap if it shorts"
 SIDES = ((Side.PANEL, "to panel"), (Side.LAYOUT, "to layout"))
 
@@ -43,6 +46,8 @@ class Piece:
     """Which of the row's ways this piece has: the first, from 0, and how many."""
     number: int = 0
     of: int = 1
+    higher: float = 0.0
+    """mm that the marker is higher than the usual one, for heads that run upwards."""
 
     @property
     def ways(self) -> Sequence[WayPlan]:
@@ -80,6 +85,10 @@ class Piece:
         here = {way.number for way in self.row}
         parts = (tuple(way for way in ways if way in here) for ways in self.strip.bridges)
         return bridges([part for part in parts if part])
+
+    def height(self, scale: float) -> float:
+        """Mm."""
+        return height_of(self.bridges, self.higher, scale)
 
     @property
     def ears(self) -> tuple[float, float]:
@@ -151,6 +160,14 @@ def letters(description: Description, piece: Piece, look: Look) -> Lettering:
     )  # fmt: skip
 
 
+def higher_of(piece: Piece, look: Look) -> float:
+    """By how many mm a whole marker is higher than the usual one."""
+    scale = scale_of(look)
+    heads = [way.head for way in piece.row if way.state == "used"]
+    cell, largest = head_room(piece.strip.pitch, scale), max(HEAD_CAP * scale, look.smallest_cap)
+    return higher_by(heads, cell, look, largest=largest, most=MOST_HIGHER * scale)
+
+
 def scale_of(look: Look) -> float:
     """1 for the usual marker, 10 mm high; more where the builder asks for larger text."""
     return max(1.0, look.smallest_cap / GROWS_FROM)
@@ -165,5 +182,5 @@ def tab_of(lettering: Lettering, piece: Piece, look: Look) -> Tab:
     extras += [METER_WORDS] if any(way.test for way in piece.ways) else []
     return tab(
         lettering, title=piece.strip.shown, side=piece.side_words, extras=extras,
-        height=height_of(piece.bridges, scale), scale=scale, front=piece.reading.front if piece.number == 0 else None,
+        height=piece.height(scale), scale=scale, front=piece.reading.front if piece.number == 0 else None,
     )  # fmt: skip

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from labelgen.drawings.text_fitting import fit_in
+from labelgen.drawings.text_fitting import Fitted, fit_in
 from labelgen.lengths import Rectangle
 
 SAFE, TIGHT, WIDEST_MARGIN = 0.09, 0.04, 0.8
@@ -12,6 +12,8 @@ WORTH_TURNING = 1.25
 """Texts are turned only when they become that much larger: level text is read faster."""
 OUTLIER = 0.75
 """A text that would have to be that much smaller than the largest does not set the size for its whole row."""
+FEW = 0.25
+"""Of a row's texts: so many may be lower than is wanted, and the row still stands level."""
 
 Boxed = tuple[str, Rectangle]
 """A text, and its cell's part of the row."""
@@ -27,31 +29,43 @@ class Row:
     margin: float
 
 
-def row_of(texts: Sequence[Boxed], *, face: str, largest: float, smallest: float) -> Row:
-    """One way round and one size for all: what the longest take, but for one that would shrink the others."""
-    row = _Caps(texts, margin=SAFE, face=face, largest=largest, smallest=smallest)
+def row_of(texts: Sequence[Boxed], *, face: str, largest: float, smallest: float, wanted: float = 0.0) -> Row:
+    """One way round and one size for all: what the longest take, but for one that would shrink the others.
+
+    `wanted`: no text is to be lower, where there is room, in mm.
+    """
+    wanted = min(largest, max(wanted, smallest))
+    row = _Caps(texts, margin=SAFE, face=face, largest=largest, smallest=smallest, wanted=wanted)
     if row.legible < len(texts):
-        tight = _Caps(texts, margin=TIGHT, face=face, largest=largest, smallest=smallest)
+        tight = _Caps(texts, margin=TIGHT, face=face, largest=largest, smallest=smallest, wanted=wanted)
         row = tight if tight.legible > row.legible else row
     heights = row.upright if row.worth_turning else row.level
     cap = min((height for height in heights if height > OUTLIER * max(heights)), default=largest)
     turn = -90 if row.worth_turning else 0
-    return Row(face=face, cap=min(largest, max(cap, smallest)), turn=turn, margin=row.margin)
+    return Row(face=face, cap=min(largest, max(cap, wanted)), turn=turn, margin=row.margin)
 
 
 class _Caps:
     """How large each text would be, level and upwards, condensed ones counted as that much smaller; 0: not legible."""
 
-    def __init__(self, texts: Sequence[Boxed], *, margin: float, face: str, largest: float, smallest: float) -> None:
+    def __init__(
+        self, texts: Sequence[Boxed], *, margin: float, face: str, largest: float, smallest: float, wanted: float
+    ) -> None:
+        rooms = [(text, narrowed(box, margin)) for text, box in texts]
+
+        def fitted(turn: float, least: float) -> list[Fitted | None]:
+            return [
+                fit_in(text, room, largest=largest, smallest=least, face=face, underline=True, turn=turn)
+                for text, room in rooms
+            ]
+
         def caps(turn: float) -> list[float]:
-            fitted = (
-                fit_in(text, room, largest=largest, smallest=smallest, face=face, underline=True, turn=turn)
-                for text, room in ((text, narrowed(box, margin)) for text, box in texts)
-            )
-            return [found.cap * found.stretch if found else 0.0 for found in fitted]
+            return [found.cap * found.stretch if found else 0.0 for found in fitted(turn, smallest)]
 
         self.margin = margin
         self.level, self.upright = caps(0), caps(-90)
+        self._high_level, self._high_upright = (sum(map(bool, fitted(turn, wanted))) for turn in (0, -90))
+        """How many can be as high as is wanted."""
 
     @property
     def legible(self) -> int:
@@ -60,9 +74,18 @@ class _Caps:
 
     @property
     def worth_turning(self) -> bool:
-        """More texts are legible so, or, where as many are, the lowest is clearly larger."""
+        """More texts are legible so, or, where as many are, the lowest is clearly larger, or more are high enough."""
         level, upright = _count(self.level), _count(self.upright)
-        return upright > level or (upright == level and _lowest(self.upright) > WORTH_TURNING * _lowest(self.level))
+        if upright != level:
+            return upright > level
+        if _lowest(self.upright) > WORTH_TURNING * _lowest(self.level):
+            return True
+        return self._high_upright > self._high_level and are_many(len(self.level) - self._high_level, len(self.level))
+
+
+def are_many(low: int, texts: int) -> bool:
+    """So many are too low that the whole row is set otherwise for them."""
+    return low > FEW * texts
 
 
 def _count(caps: Sequence[float]) -> int:

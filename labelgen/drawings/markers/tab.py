@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.markers.reading import OnLabel
-from labelgen.drawings.text_fitting import Fitted
+from labelgen.drawings.text_fitting import Fitted, break_lines, fit
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Corner, Line, Outline, Shape
 from labelgen.typefaces import BOLD, REGULAR, size_for_cap
@@ -16,6 +16,8 @@ NARROWEST_COLUMN, WIDEST_COLUMN = 11.0, 26.0
 ARROW_COLUMN = 6.4
 ID_CAP, SIDE_CAP, EXTRA_CAP, FRONT_CAP = 3.3, 1.6, 1.4, 1.35
 """mm, on a marker 10 mm high."""
+MOST_LINES = 4
+"""Of what is said besides, one below the other in a column: closer, they run into each other."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,13 +39,14 @@ def tab(
     scale: float,
 ) -> Tab:
     """A tab just wide enough for its texts. `front` None: no arrow."""
-    beside = extras if len(extras) > 1 else ()
-    under = [] if beside else list(extras)
+    lines = _broken(lettering, extras, scale)
+    beside = lines if len(lines) > 1 else []
+    under = [] if beside else lines
     rows = [(title, ID_CAP, BOLD), (side, SIDE_CAP, REGULAR), *((text, EXTRA_CAP, REGULAR) for text in under)]
     narrowest = 0.0 if beside else NARROWEST_COLUMN * scale
     shapes, right = _column(lettering, rows, left=MARGIN, narrowest=narrowest, height=height, scale=scale)
-    if beside:
-        more = [(text, EXTRA_CAP, REGULAR) for text in beside]
+    for first in range(0, len(beside), MOST_LINES):
+        more = [(text, EXTRA_CAP, REGULAR) for text in beside[first : first + MOST_LINES]]
         found, right = _column(lettering, more, left=right + GAP, narrowest=0.0, height=height, scale=scale)
         shapes += found
     if front:
@@ -53,6 +56,15 @@ def tab(
         shapes += arrow_to_front(word, front, box, scale)
         right = box.right
     return Tab(width=right + MARGIN, shapes=tuple(shapes))
+
+
+def _broken(lettering: Lettering, extras: Sequence[str], scale: float) -> list[str]:
+    """What is too long for one line, as many supplies are, over several."""
+    widest, cap, lines = WIDEST_COLUMN * scale, max(EXTRA_CAP * scale, lettering.smallest), []
+    for text in extras:
+        whole = fit(text, width=widest, largest=cap, smallest=lettering.smallest)
+        lines += [text] if whole is not None else break_lines(text, width=widest, cap=cap)
+    return lines
 
 
 def _column(
@@ -66,11 +78,7 @@ def _column(
 ) -> tuple[list[Shape], float]:
     """Rows of text below each other with even gaps, and where the column ends on the right."""
     widest = WIDEST_COLUMN * scale
-    fitted = [
-        line
-        for text, cap, face in rows
-        if (line := lettering.line(text, width=widest, largest=max(cap * scale, lettering.smallest), face=face))
-    ]
+    fitted = [line for text, cap, face in rows if (line := _fitted(lettering, text, widest, cap * scale, face))]
     free = height - 2 * MARGIN - sum(line.cap for line in fitted)
     gap = min(1.35 * scale, free / max(1, len(fitted) - 0.5))
     y = (height - sum(line.cap for line in fitted) - gap * (len(fitted) - 1)) / 2
@@ -81,6 +89,13 @@ def _column(
         y += gap
     width = max([narrowest, *(line.width for line in fitted)])
     return shapes, left + width
+
+
+def _fitted(lettering: Lettering, text: str, width: float, cap: float, face: str) -> Fitted | None:
+    largest = max(cap, lettering.smallest)
+    if face == BOLD:
+        return lettering.head(text, width=width, largest=largest)
+    return lettering.line(text, width=width, largest=largest, face=face)
 
 
 def arrow_to_front(word: Fitted, front: OnLabel, box: Rectangle, scale: float) -> list[Shape]:

@@ -14,7 +14,6 @@ from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Line, Shape
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Netlist
-from labelgen.typefaces import BOLD
 
 LEFT_SHARE, WIDEST_LEFT = 0.38, 26.0
 """Of a tag's width: its id, lever and name."""
@@ -59,7 +58,7 @@ class _Tag:
             shapes += band("OUT OF USE", Rectangle(face.x, face.y, face.width, BAND), lettering)
             face = Rectangle(face.x, face.y + BAND + 1.0, face.width, face.height - BAND - 1.0)
         said = " · ".join([self.netlist.shown_id(self.site.id), *self._lever()])
-        title = lettering.line(said, width=face.width, largest=TITLE_CAP, face=BOLD)
+        title = lettering.head(said, width=face.width, largest=TITLE_CAP)
         shapes += [title.at(face.x, face.y + title.cap)] if title else []
         top = face.y + max(TITLE_CAP, lettering.smallest) + GAP
         half, first = (face.width - 2 * GAP) / 2, -(-len(self.site.found) // 2)
@@ -101,7 +100,7 @@ class _Tag:
 
     def _called(self, box: Rectangle, name: str, lettering: Lettering) -> Iterator[Shape]:
         """Id in large, its lever, its name."""
-        title = lettering.line(self.netlist.shown_id(self.site.id), width=box.width, largest=ID_CAP, face=BOLD)
+        title = lettering.head(self.netlist.shown_id(self.site.id), width=box.width, largest=ID_CAP)
         y = box.y + ID_CAP
         if title:
             yield title.at(box.x, y)

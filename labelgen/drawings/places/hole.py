@@ -33,7 +33,7 @@ def hole_shapes(hole: ThreadedHole, board: str, face: Rectangle, lettering: Lett
 
 
 def _hole(hole: ThreadedHole, board: str, box: Rectangle, lettering: Lettering) -> Iterator[Shape]:
-    title = lettering.line(hole.shown, width=box.width, largest=ID_CAP, face=BOLD)
+    title = lettering.head(hole.shown, width=box.width, largest=ID_CAP)
     y = box.y + ID_CAP
     if title:
         yield title.at(box.x, y)

@@ -7,7 +7,6 @@ from labelgen.drawings.places.plate import arrow
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Line, Shape
 from labelgen.model.netlist import PlugPlan
-from labelgen.typefaces import BOLD
 
 HERE_CAP, THERE_CAP, SMALL_CAP = 3.4, 2.4, 1.6
 ARROW, GAP = 4.4, 2.0
@@ -21,7 +20,7 @@ def jumper_shapes(plug: PlugPlan, here: str, there: str, face: Rectangle, letter
 
 
 def _ends(plug: PlugPlan, here: str, there: str, face: Rectangle, lettering: Lettering) -> Iterator[Shape]:
-    first = lettering.line(f"{here} {plug.shown}", width=face.width, largest=HERE_CAP, face=BOLD)
+    first = lettering.head(f"{here} {plug.shown}", width=face.width, largest=HERE_CAP)
     baseline = face.y + HERE_CAP
     if first:
         yield first.at(face.x, baseline)

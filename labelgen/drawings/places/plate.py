@@ -74,7 +74,7 @@ class Plate:
     def _header(self, face: Rectangle, lettering: Lettering) -> Iterator[Shape]:
         """The joint in large, its name below; at the right its board, and the one that it faces."""
         side = 0.46 * face.width
-        title = lettering.line(self.plug.shown, width=side, largest=5.0, face=BOLD)
+        title = lettering.head(self.plug.shown, width=side, largest=5.0)
         baseline = face.y + 5.0
         if title:
             yield title.at(face.x, baseline)

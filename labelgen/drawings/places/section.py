@@ -86,7 +86,7 @@ class _Rail:
             yield from centred(letter, room, colour=ink)
 
     def _words(self, face: Rectangle, width: float, name: str, lettering: Lettering) -> Iterator[Shape]:
-        title = lettering.line(self.netlist.shown_id(self.site.id), width=width, largest=ID_CAP, face=BOLD)
+        title = lettering.head(self.netlist.shown_id(self.site.id), width=width, largest=ID_CAP)
         y = face.y + ID_CAP
         if title:
             yield title.at(face.x, y)
@@ -105,7 +105,7 @@ class _Rail:
     def _wire(self, room: Rectangle, lettering: Lettering) -> Iterator[Shape]:
         """The wire's head, and where it comes from, where there is room."""
         head_cap, small = max(HEAD_CAP, lettering.smallest), max(SMALL_CAP, lettering.smallest)
-        head = lettering.line(self.landing.wires[0].head, width=room.width, largest=head_cap, face=BOLD)
+        head = lettering.head(self.landing.wires[0].head, width=room.width, largest=head_cap)
         if head is None:
             return
         if head.above + CLEAR > room.height:

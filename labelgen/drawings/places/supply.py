@@ -114,7 +114,7 @@ class _Supply:
     def _title(self, face: Rectangle, name: str, lettering: Lettering) -> Generator[Shape, None, float]:
         """Id at the left, what comes out of it at the right, its name below; gives back where the rest begins."""
         half = 0.42 * face.width
-        title = lettering.line(self.shown, width=half, largest=ID_CAP, face=BOLD)
+        title = lettering.head(self.shown, width=half, largest=ID_CAP)
         y = face.y + ID_CAP
         if title:
             yield title.at(face.x, y)

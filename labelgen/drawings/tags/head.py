@@ -7,11 +7,10 @@ from itertools import pairwise, product
 
 from labelgen.drawings.tags.qr import QUIET_MODULES, module_sizes, symbol, version_for
 from labelgen.drawings.tags.qr_grid import Matrix
-from labelgen.drawings.text_fitting import LINE_HEIGHT, Fitted, fit, fit_lines
+from labelgen.drawings.text_fitting import LINE_HEIGHT, Fitted, fit, fit_head, fit_lines
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Shape, Symbol
-from labelgen.model.look import CellSize
-from labelgen.typefaces import BOLD
+from labelgen.model.look import CellSize, Look
 
 EDGE = 3.0
 """Words stay this far from the cut edge: corners are round, and sheets print up to 1 mm off."""
@@ -53,10 +52,10 @@ class Column:
     words: Rectangle
 
 
-def columns(head: Head, cell: CellSize, smallest: float) -> Iterator[Column]:
+def columns(head: Head, cell: CellSize, look: Look) -> Iterator[Column]:
     """The head as it can stand on a tag of that size, the one with the largest symbol first."""
     if not head.holds:
-        above = _above(head, cell, smallest)
+        above = _above(head, cell, look)
         yield from () if above is None else (above,)
         return
     version = version_for(head.holds, largest_version=DENSEST)
@@ -65,14 +64,14 @@ def columns(head: Head, cell: CellSize, smallest: float) -> Iterator[Column]:
         return
     modules = module_sizes(version, min(SYMBOL_SHARE * cell.width, cell.height - 2 * SAFE))
     for less, module in product((head, replace(head, notes=()), replace(head, notes=(), address="")), modules):
-        beside = _Beside(head=less, cell=cell, smallest=smallest, rows=rows, module=module).column()
+        beside = _Beside(head=less, cell=cell, look=look, rows=rows, module=module).column()
         yield from () if beside is None else (beside,)
 
 
-def _above(head: Head, cell: CellSize, smallest: float) -> Column | None:
+def _above(head: Head, cell: CellSize, look: Look) -> Column | None:
     """The head in one line above the words; None when it cannot be legible."""
-    width = cell.width - 2 * EDGE
-    title = _title(head, width * 0.5, cell, smallest)
+    width, smallest = cell.width - 2 * EDGE, look.smallest_cap
+    title = _title(head, width * 0.5, cell, look)
     if title is None:
         return None
     baseline = EDGE + title.cap
@@ -96,9 +95,13 @@ class _Beside:
 
     head: Head
     cell: CellSize
-    smallest: float
+    look: Look
     rows: Matrix
     module: float
+
+    @property
+    def smallest(self) -> float:
+        return self.look.smallest_cap
 
     @property
     def quiet(self) -> float:
@@ -119,7 +122,7 @@ class _Beside:
 
     def column(self) -> Column | None:
         """None when something in it would not be legible, or would reach into the quiet zone."""
-        title = _title(self.head, self.width, self.cell, self.smallest)
+        title = _title(self.head, self.width, self.cell, self.look)
         above = [title, *self._lines(self.head.part), *(line for note in self.head.notes for line in self._lines(note))]
         below = [*self._lines(self.head.caption), *self._address()]
         if None in above or None in below:
@@ -155,9 +158,10 @@ class _Beside:
         return [fit(line, width=self.width, largest=self.smallest, smallest=self.smallest) for line in lines]
 
 
-def _title(head: Head, width: float, cell: CellSize, smallest: float) -> Fitted | None:
+def _title(head: Head, width: float, cell: CellSize, look: Look) -> Fitted | None:
+    smallest, wanted = look.smallest_cap, look.head_cap
     largest = max(smallest, min(LARGEST_TITLE, TITLE_SHARE * cell.height))
-    return fit(head.title, width=width, largest=largest, smallest=smallest, face=BOLD)
+    return fit_head(head.title, width=width, largest=largest, wanted=wanted, smallest=smallest)
 
 
 def _stack_height(lines: Sequence[Fitted]) -> float:

@@ -146,7 +146,7 @@ class _Tags:
         return None
 
     def _columns(self, part: Part) -> Iterator[Column]:
-        return columns(self._head(part), self.cell, self.look.smallest_cap)
+        return columns(self._head(part), self.cell, self.look)
 
     def _head(self, part: Part) -> Head:
         head = Head(title=one_line(self.strip.shown), notes=self._notes(), part=part.words)

@@ -2,9 +2,10 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from itertools import combinations
 
+from labelgen.disjoint_sets import DisjointSets
 from labelgen.lengths import Point
 from labelgen.model.panel.form import Panel
 from labelgen.model.tracks.forms import junctions, ways_over
@@ -87,27 +88,10 @@ def _named(panel: Panel, graph: TrackGraph, index_of: Mapping[int, int]) -> dict
 
 def _groups(count: int, joined: Iterable[Way]) -> list[tuple[int, ...]]:
     """Edges that hang together, in order of their first."""
-    sets = _Sets(list(range(count)))
-    for a, b in joined:
-        sets.join(a, b)
+    sets = DisjointSets[int]()
+    for way in joined:
+        sets.join(*sorted(map(sets.first, way)))
     groups: dict[int, list[int]] = defaultdict(list)
     for edge in range(count):
         groups[sets.first(edge)].append(edge)
     return [tuple(group) for group in groups.values()]
-
-
-@dataclass(slots=True)
-class _Sets:
-    """Which things hang together; each set is known by its first."""
-
-    parent: list[int] = field(default_factory=list)
-
-    def first(self, one: int) -> int:
-        while self.parent[one] != one:
-            self.parent[one] = self.parent[self.parent[one]]
-            one = self.parent[one]
-        return one
-
-    def join(self, a: int, b: int) -> None:
-        low, high = sorted((self.first(a), self.first(b)))
-        self.parent[high] = low
