@@ -113,6 +113,7 @@ CODES: dict[str, Severity] = {
     "spare-lever-works": C_,
     "heads-alike": C_,
     "colours-alike": C_,
+    "several-colours": N_,
     "other-function": C_,
     "outside-board": C_,
     "tiny-pitch": C_,
@@ -142,6 +143,7 @@ CODES: dict[str, Severity] = {
     "feed-at-crossing": E_,
     "stretch-unfed": C_,
     "feeds-differ": C_,
+    "detector-passed-by": C_,
     "loop-not-isolated": C_,
     "gaps-in-both-rails": C_,
     "digital-and-dc": E_,
@@ -175,6 +177,7 @@ CODES: dict[str, Severity] = {
     "near-miss": C_,
     "crossing-not-named": C_,
     "track-island": C_,
+    "roads-not-said": C_,
     "section-twice": C_,
     "idle-break": C_,
     "lever-without-hole": C_,
@@ -190,6 +193,8 @@ CODES: dict[str, Severity] = {
     "record-of-another-railway": E_,
     "record-under-another-name": E_,
     "nothing-made": E_,
+    "labels-out-of-date": C_,
+    "labels-changed": N_,
     # what is printed
     "no-plan": N_,
     "unknown-sheet": E_,
@@ -197,6 +202,7 @@ CODES: dict[str, Severity] = {
     "label-too-large": E_,
     "flag-unsuited": E_,
     "text-does-not-fit": E_,
+    "text-condensed": N_,
     "character-missing": E_,
     "near-paper-edge": C_,
     "printers-unreadable": E_,
@@ -218,8 +224,8 @@ OVERRIDABLE = frozenset(
     }
 )
 """Errors that are rules of the trade, which the builder may have a reason to break; never what could hurt somebody."""
-ONLY_WHILE_MAKING = frozenset({"near-paper-edge"})
-"""Cautions that checking alone never comes to."""
+ONLY_WHILE_MAKING = frozenset({"near-paper-edge", "text-condensed", "labels-out-of-date", "labels-changed"})
+"""What checking the wiring alone never comes to."""
 
 
 def may_be_accepted(code: str) -> bool:

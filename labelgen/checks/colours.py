@@ -1,5 +1,6 @@
-"""Colours that the builder chose, and by which two functions cannot be told apart."""
+"""Colours that the builder chose: by which two functions cannot be told apart, or one looks like two."""
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations
 
@@ -61,3 +62,39 @@ def _problem(description: Description, function: Function, why: str, hint: str) 
     key = "pattern" if description.printing.mono else "colour"
     place = description.place_of("functions", function.name, key)
     return Problem(code="colours-alike", message=why, hint=hint, place=place)
+
+
+def several_colours(description: Description, netlist: Netlist) -> list[Problem]:
+    """Reports several-colours once: wires that are listed in another colour than most of their function have."""
+    usual = {} if description.printing.mono else _usual_colours(netlist)
+    odd = [
+        wire
+        for wire in netlist.wires
+        if wire.listed is not None and usual.get(wire.function, wire.colour) != wire.colour
+    ]
+    if not odd:
+        return []
+    first, *rest = odd
+    more = f"; {len(rest)} more wires likewise" if len(rest) > 1 else "; 1 more wire likewise" if rest else ""
+    other = next((f", as {name} is" for name, colour in usual.items() if colour == first.colour), "")
+    return [
+        Problem(
+            code="several-colours",
+            message=f"wire {first.number} ({first.head}) is {_called(first.colour)}{other},"
+            f" and most others of {first.function} are {_called(usual[first.function])}{more}",
+            hint="If you wire it anew, take the colour of the others; if not, flags and lists say what is there.",
+            place=description.place_of("wires", first.listed or 0, "colour"),
+        )
+    ]
+
+
+def _usual_colours(netlist: Netlist) -> dict[str, str]:
+    """Function: the colour that most of its wires have; of equals its own."""
+    counts = Counter((wire.function, wire.colour) for wire in netlist.wires if wire.colour)
+    own = {name: function.colour for name, function in netlist.functions.items()}
+    rising = sorted(counts.items(), key=lambda one: (one[1], one[0][1] == own[one[0][0]]))
+    return dict(used for used, _ in rising)
+
+
+def _called(colour: str) -> str:
+    return _words(letters_of(colour) or ())

@@ -71,7 +71,10 @@ def copper(description: Description, netlist: Netlist) -> list[Problem]:
     """
     of_rules = list(_of_rules(netlist.wires))
     supplies = _supply_terminals(netlist)
-    problems = _faults(description, Nets(supplies), of_rules)
+    # An id that is given twice is said already: what is wired by it twice is no fault of its kind.
+    twice = description.points.keys() & description.devices.keys()
+    judged = (join for join in of_rules if not twice.intersection(join.path))
+    problems = _faults(description, Nets(supplies), judged)
     nets = Nets({**_contacts(netlist), **supplies})
     for join in of_rules:
         nets.join(*join.metals)

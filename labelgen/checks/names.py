@@ -1,6 +1,6 @@
 """What wires and levers are called: nothing twice, nothing for nothing."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from labelgen.model.description import Description
 from labelgen.model.netlist import EndKind, Netlist
@@ -112,16 +112,26 @@ def repeated_numbers(description: Description, _netlist: Netlist) -> list[Proble
 
 def idle_levers(description: Description, netlist: Netlist) -> list[Problem]:
     """A lever that works nothing and is not called a spare."""
+    working = {lever.id for lever in netlist.levers if lever.devices}
     return [
         Problem(
             code="lever-works-nothing",
             message=f"lever {lever.id} works nothing",
-            hint="Write `spare: yes` if that is meant, or name it at what it works.",
+            hint=f"{_how_it_is_called(lever.id, working)}Write `spare: yes` if that is meant, or name it at what it"
+            " works.",
             place=description.place_of_key(*lever.path),
         )
         for lever in netlist.levers
         if not lever.devices and not lever.spare
     ]
+
+
+def _how_it_is_called(lever: str, working: Collection[str]) -> str:
+    """Of `L5` where there is a lever 5: that the L is ours."""
+    meant = lever[1:] if lever[:1] in ("L", "l") else ""
+    if meant not in working:
+        return ""
+    return f"Lever {meant} is written `{meant}:` here; the L stands before it on wires' ends alone. "
 
 
 def working_spares(description: Description, netlist: Netlist) -> list[Problem]:

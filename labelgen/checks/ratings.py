@@ -4,18 +4,21 @@ Ratings in amps bind steady loads alone; a pulse is over before anything is warm
 """
 
 from collections.abc import Iterator, Mapping
+from math import floor
 
 from labelgen.checks.measures import named
 from labelgen.model.contacts import lever_part
 from labelgen.model.description import Description
 from labelgen.model.figures import Figures, LoadFigure
 from labelgen.model.netlist import EndKind, Netlist, Wire
+from labelgen.model.switching import contacts_by_lie
+from labelgen.model.wire_ratings import rated_amps
 from labelgen.problems import Problem
-from labelgen.standards.conductors import copper_area_mm2, size_notation
-from labelgen.standards.wire_ratings import careful_amps
+from labelgen.standards.conductors import size_notation
 
 LOST_PART = 0.1
 """Of a supply's voltage: lamps are seen to dim, motors to slow down. Common practice, no source."""
+ROUNDING = 1e-9
 LOST_ON_RAILS_VOLTS = 1.0
 """On the way to a train at full current. Common practice, no source."""
 
@@ -46,13 +49,6 @@ def overloaded_wires(description: Description, netlist: Netlist, figures: Figure
             )
         )
     return problems
-
-
-def rated_amps(description: Description, wire: Wire) -> float:
-    """What a wire carries without end: as its function says, else by its copper."""
-    given = description.functions.get(wire.function)
-    said = given.amps if given is not None else None
-    return said if said is not None else careful_amps(copper_area_mm2(wire.size))
 
 
 def overloaded_strips(description: Description, netlist: Netlist, figures: Figures) -> list[Problem]:
@@ -110,10 +106,7 @@ def overloaded_pins(description: Description, netlist: Netlist, figures: Figures
 
 def overloaded_contacts(description: Description, netlist: Netlist, figures: Figures) -> list[Problem]:
     """Reports contact-overloaded at each lever whose part says what its contact carries, and carries more."""
-    worst: dict[str, float] = {}
-    for (kind, thing, _), amps in _currents(netlist, figures).items():
-        if kind is EndKind.LEVER:
-            worst[thing] = max(worst.get(thing, 0.0), amps)
+    worst = _through_contacts(netlist, figures)
     problems = []
     for lever in netlist.levers:
         part = lever_part(description, lever) if lever.id in worst else None
@@ -129,6 +122,20 @@ def overloaded_contacts(description: Description, netlist: Netlist, figures: Fig
                 )
             )
     return problems
+
+
+def _through_contacts(netlist: Netlist, figures: Figures) -> dict[str, float]:
+    """By lever: what its most loaded contact carries, and not what a chain only leads past it to the next lever."""
+    currents = _currents(netlist, figures)
+    worst: dict[str, float] = {}
+    for circuit in netlist.circuits if currents else ():
+        if circuit.lever is not None:
+            lever = netlist.lever_by_id[circuit.lever]
+            for supply in circuit.supplies.values():
+                for made in contacts_by_lie(netlist, lever, circuit, supply).values():
+                    through = (min(currents.get(end, 0.0) for end in pair) for pair in made)
+                    worst[lever.id] = max(worst.get(lever.id, 0.0), *through)
+    return worst
 
 
 def overloaded_supplies(description: Description, _: Netlist, figures: Figures) -> list[Problem]:
@@ -150,12 +157,13 @@ def overloaded_supplies(description: Description, _: Netlist, figures: Figures) 
 
 
 def large_fuses(description: Description, netlist: Netlist, figures: Figures) -> list[Problem]:
-    """Reports fuse-too-large at each supply whose thinnest wire carries less than its fuse, or itself, lets through."""
+    """Reports fuse-too-large at each supply of whose wires one carries less than its fuse, or itself, lets through."""
     wires = {wire.number: wire for wire in netlist.wires} if figures.protections else {}
     problems = []
     for figure in figures.protections:
-        wire = wires[figure.thinnest]
+        wire = wires[figure.weakest]
         good = rated_amps(description, wire)
+        fuse = floor(good * 10 + ROUNDING) / 10
         if figure.amps <= good:
             continue
         fused = description.supplies[figure.supply].fuse is not None
@@ -168,8 +176,8 @@ def large_fuses(description: Description, netlist: Netlist, figures: Figures) ->
             Problem(
                 code="fuse-too-large",
                 message=f"{what}, and wire {wire.number} ({wire.head}, {size_notation(wire.size)}) is good for "
-                f"{good:.1f} A: a short would burn it",
-                hint=f"Put a fuse of {good:.1f} A or less at {figure.supply} (`fuse:`), or take thicker wire.",
+                f"{good:.2g} A: a short would burn it",
+                hint=f"Put a fuse of {fuse:g} A or less at {figure.supply} (`fuse:`), or take thicker wire.",
                 place=description.place_of("supplies", figure.supply, "fuse" if fused else "amps"),
             )
         )

@@ -7,6 +7,7 @@ stands under `one_rail`.
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from labelgen.checks.detectors import is_detector
 from labelgen.checks.panel_words import at_square
 from labelgen.lengths import Point
 from labelgen.model.description import Description
@@ -53,7 +54,10 @@ class Diagram:
 
 
 def track_feed_problems(description: Description, netlist: Netlist) -> list[Problem]:
-    """Reports feed-at-crossing, stretch-unfed, feeds-differ, loop-not-isolated and gaps-in-both-rails."""
+    """Reports feed-at-crossing, stretch-unfed, feeds-differ, loop-not-isolated and gaps-in-both-rails.
+
+    And detector-passed-by, where one of two feeds that differ is behind a detector.
+    """
     problems: list[Problem] = []
     for id_, panel in description.panels.items():
         if not panel.feeds and not panel.one_rail:
@@ -140,13 +144,22 @@ def _fed_twice(description: Description, diagram: Diagram) -> Iterator[Problem]:
         other = next((one for one in others if diagram.supplies[one] != diagram.supplies[first]), None)
         if other is not None:
             table = "feeds" if other in panel.feeds else "sections"
-            yield Problem(
-                code="feeds-differ",
-                message=f"{first} feeds one and the same stretch from {diagram.supplies[first]}, and {other} from"
-                f" {diagram.supplies[other]}",
-                hint="Feed a stretch from one supply alone, or put a break between.",
-                place=description.place_of_key("panels", diagram.id, table, other),
-            )
+            place = description.place_of_key("panels", diagram.id, table, other)
+            code, message, hint = _of_two_supplies(diagram, first, other)
+            yield Problem(code=code, message=message, hint=hint, place=place)
+
+
+def _of_two_supplies(diagram: Diagram, first: str, other: str) -> tuple[str, str, str]:
+    """What is wrong with a stretch that two devices feed from two supplies: its code, in words, and what to do."""
+    for passing, behind in ((other, first), (first, other)):
+        detector, supply = diagram.supplies[behind], diagram.supplies[passing]
+        if is_detector(diagram.kinds.get(detector)) and not is_detector(diagram.kinds.get(supply)):
+            message = f"{passing} feeds the stretch that {detector} watches from {supply}, past the detector"
+            hint = f"Write `supply: {detector}` at {passing}, and wire it behind the detector; or put a break between."
+            return "detector-passed-by", message, hint
+    message = f"{first} feeds one and the same stretch from {diagram.supplies[first]}, and {other} from"
+    hint = "Feed a stretch from one supply alone, or put a break between."
+    return "feeds-differ", f"{message} {diagram.supplies[other]}", hint
 
 
 def _turns_round(diagram: Diagram, device: str) -> bool:
@@ -204,7 +217,4 @@ def _mixed_gaps(description: Description, diagram: Diagram) -> Iterator[Problem]
 
 def _watches(diagram: Diagram, device: str) -> bool:
     """Whether it is a detector, or is fed by one."""
-    return any(
-        kind is not None and bool(kind.gives) and any(row.mark == "i" for row in kind.group)
-        for kind in (diagram.kinds.get(device), diagram.kinds.get(diagram.supplies.get(device, "")))
-    )
+    return any(is_detector(diagram.kinds.get(one)) for one in (device, diagram.supplies.get(device, "")))

@@ -17,14 +17,15 @@ def figures_of(description: Description, netlist: Netlist) -> Figures:
     copper = Copper(netlist)
     elements = Elements(netlist, copper)
     resistors = lamp_resistors(description, netlist)
-    loads, wires, supplies = steady_figures(description, netlist, copper, elements, resistors)
+    steady = steady_figures(description, netlist, copper, elements, resistors)
     throws = [*thrown(description, netlist, copper, elements)]
     return Figures(
         throws=tuple(one.figure for one in throws),
         banks=bank_figures(description, netlist, throws),
-        loads=loads,
-        wires=wires,
-        supplies=supplies,
+        loads=steady.loads,
+        silent=steady.silent,
+        wires=steady.wires,
+        supplies=steady.supplies,
         resistors=resistors,
         protections=protection_figures(description, netlist, copper),
     )

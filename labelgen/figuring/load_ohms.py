@@ -17,13 +17,16 @@ class LoadOhms:
     """Of the loads of one supply."""
 
     ohms: Mapping[Key, float]
+    roles: Mapping[str, Sequence[str]]
+    """Of each device that the supply feeds, the roles in which it does."""
 
     def of(self, element: Element) -> float | None:
         """None of what is no load, is of another supply, or of unknown current."""
         return self.ohms.get((element.device, element.role, element.lamp))
 
-    def __bool__(self) -> bool:
-        return bool(self.ohms)
+    def is_silent(self, element: Element) -> bool:
+        """Whether it is a load of this supply, of unknown current."""
+        return element.role in self.roles.get(element.device, ()) and self.of(element) is None
 
 
 def load_ohms(
@@ -32,16 +35,18 @@ def load_ohms(
     """By the current that a lamp's resistor really gives; else by milliamps at full voltage, else by ohms."""
     given = {**description.points, **description.devices}
     found: dict[Key, float] = {}
+    fed: dict[str, Sequence[str]] = {}
     for circuit in netlist.circuits:
         roles = [role for role, id_ in circuit.supplies.items() if id_ == supply]
         for device in circuit.devices if roles else ():
+            fed[device] = roles
             own = given.get(device, Device())
             for lamp, ohms in (*_lamp(circuit, own, volts), *_other(circuit, own, volts)):
                 found |= {(device, role, lamp): ohms for role in roles}
     for one in resistors:
         if one.supply == supply:
             _with_lamps(found, one, volts)
-    return LoadOhms(found)
+    return LoadOhms(found, fed)
 
 
 def _lamp(circuit: Circuit, own: Device, volts: float) -> Iterator[tuple[bool, float]]:

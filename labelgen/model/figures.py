@@ -108,6 +108,17 @@ class LoadFigure:
     """What is lost in the wires to it and back."""
     train: bool = False
     """It is a train that takes all that its supply gives."""
+    unmeasured: int = 0
+    """Wires of unknown length among all that the supply feeds then: they count for nothing, so more is lost really."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SilentLoad:
+    """A steady load of which the description does not say what it draws."""
+
+    device: str
+    terminal: str
+    supply: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +131,7 @@ class WireFigure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SupplyFigure:
-    """What a steady supply has to give when everything on it works."""
+    """What a steady supply has to give when all that can be on is on."""
 
     supply: str
     amps: float
@@ -132,8 +143,8 @@ class ProtectionFigure:
 
     supply: str
     amps: float
-    thinnest: int | str
-    """Number of the thinnest wire that a short may run through."""
+    weakest: int | str
+    """Number of the wire, among those that a short may run through, that carries least."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,6 +153,7 @@ class Figures:
     """Levers in natural order, each as it can lie; then routes."""
     banks: tuple[BankFigure, ...] = ()
     loads: tuple[LoadFigure, ...] = ()
+    silent: tuple[SilentLoad, ...] = ()
     wires: tuple[WireFigure, ...] = ()
     """Those that carry steady current."""
     supplies: tuple[SupplyFigure, ...] = ()

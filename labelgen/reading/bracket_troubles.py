@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from labelgen.reading.node_tree import Mend
+from labelgen.reading.quoting import lacks_colon
 from labelgen.reading.trouble_scene import Scene, quoted_value
 
 
@@ -21,6 +22,11 @@ def in_brackets(scene: Scene) -> Mend | None:
         hint = """If it has one kind of quotation mark in it, put the other around it: "it's"."""
         return scene.problem("needs-quotes", message, hint)
     opened = scene.trouble.around_index
+    if scene.sign in "{[" and "flow mapping" in scene.trouble.around:
+        key = re.compile(r"[\w-]+[ \t]*$").search(scene.before)
+        if key is not None:
+            start = scene.line_start + key.start()
+            return lacks_colon(scene.draft, start, start + len(key[0].rstrip()), scene.at)
     if opened >= scene.line_start and scene.trouble.index < scene.line_end and scene.sign not in "]}":
         return scene.problem("bad-yaml", "a comma is missing before this", "Put a comma between the two.")
     return _unclosed(scene, opened)

@@ -11,7 +11,13 @@ from labelgen.reading.data_readers import built_in_hardware, built_in_kinds
 from labelgen.reading.near_names import did_you_mean, listed
 from labelgen.standards.functions import DEFAULT_FUNCTIONS
 
-SEVERAL = {"supply": "supplies", "point on this panel": "points on this panel"}
+SEVERAL = {
+    "supply": "supplies",
+    "point on this panel": "points on this panel",
+    "role of a supply": "roles of a supply",
+    "section, device, supply or road of a point": "sections, devices, supplies and roads of points",
+    "road or terminal": "roads and terminals",
+}
 
 CALLED = {
     "boards": "board",
@@ -36,6 +42,7 @@ class Known:
 
     def __init__(self, description: Description, unsure: Collection[Path] = ()) -> None:
         self.description = description
+        self.unsure = frozenset(unsure)
         self._told = 0
         self._unsure_tables = {path[0] for path in unsure if len(path) == 1}
         taken_out = [path for path in unsure if len(path) == 2]

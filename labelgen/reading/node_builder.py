@@ -8,7 +8,7 @@ from typing import Any
 from labelgen.problems import Problem
 from labelgen.reading.file_text import ODD
 from labelgen.reading.node_tree import Composed, Mend, NodeTree, Scalar
-from labelgen.reading.silent_changes import HASH, folded_line, key_without_blank
+from labelgen.reading.silent_changes import HASH, folded_line, key_without_blank, key_without_colon
 from labelgen.reading.source_text import Draft
 from labelgen.reading.trouble_scene import too_deep
 
@@ -161,6 +161,8 @@ class NodeBuilder:
             hint = f"It is on line {first} already: join the two, or give one another name."
             self._problem("repeated-key", f"`{value}` is given twice", hint, node)
         else:
+            if "{" in value or "[" in value:
+                self._mend(key_without_colon(self.draft, self.tree.starts[node], self.tree.ends[node]))
             return value
         return _LEFT_OUT
 

@@ -27,7 +27,7 @@ def shown_with(draft: Draft, inserted: Insertions) -> str:
         first = max(first, inserted[0][0] - LONGEST_SHOWN // 2)
         last = min(last, max(inserted[-1][0], first + LONGEST_SHOWN))
     shown = source.text[first:last]
-    for at, character in sorted(inserted, key=lambda one: -one[0]):
+    for at, character in reversed(sorted(inserted, key=lambda one: one[0])):
         shown = shown[: at - first] + character + shown[at - first :]
     return shown.strip()
 
@@ -37,6 +37,19 @@ def lacks_quotes(draft: Draft, start: int, end: int, *, message: str, at: Place,
     inserted = quotes_around(draft, start, end)
     hint = f"Put quotes around it: {shown_with(draft, inserted)}"
     return Mend(problem=Problem(code=code, message=message, hint=hint, place=at), inserted=inserted)
+
+
+def lacks_colon(draft: Draft, start: int, end: int, bracket: int) -> Mend:
+    """`P4 {name: x}`: the key's stretch, and where the bracket opens behind it, in the draft."""
+    missing = ":" if bracket > end else ": "
+    inserted = tuple((draft.original(end), character) for character in missing)
+    problem = Problem(
+        code="bad-yaml",
+        message=f"a colon is missing after {draft.text[start:end]}",
+        hint=f"Write: {shown_with(draft, inserted)}",
+        place=draft.place(start, bracket + 1),
+    )
+    return Mend(problem=problem, inserted=inserted)
 
 
 def lacks_blank(draft: Draft, start: int, colon: int) -> Mend:

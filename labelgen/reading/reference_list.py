@@ -12,7 +12,7 @@ from labelgen.reading.known_things import Known
 from labelgen.reading.panel_checks import panel_lamps, panel_parts
 from labelgen.reading.plug_checks import plugs
 from labelgen.reading.references import circles, device_kinds, kinds, panels, plain_references, supply_terminals
-from labelgen.reading.route_checks import routes
+from labelgen.reading.route_checks import roads, routes
 from labelgen.reading.strip_checks import strips
 from labelgen.reading.terminal_checks import painted_terminals
 
@@ -32,6 +32,7 @@ CHECKS: tuple[Callable[[Known], list[Problem]], ...] = (
     strips,
     plugs,
     routes,
+    roads,
     functions,
     listed_wires,
 )

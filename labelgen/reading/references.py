@@ -134,7 +134,7 @@ def panels(known: Known) -> list[Problem]:
             if lever != "row":
                 problems += known.unknown("levers", lever, (*path, "levers", lever), key=True)
         problems += _tracks(description, id_, panel)
-        if panel.tracks and panel.size is None:
+        if panel.tracks and panel.size is None and (*path, "size") not in known.unsure:
             message = f"panel `{id_}` has tracks and no size"
             place = description.place_of_key(*path)
             hint = "Add `size: [w, h]`, in mm."

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from labelgen.model.description import Description
-from labelgen.model.panel.route_form import LIES, Route, levers_path, route_numbers
+from labelgen.model.panel.route_form import LIES, Lies, Route, levers_path, route_numbers
 from labelgen.model.panel.routes import is_matrix
 from labelgen.places import Path, Place
 from labelgen.problems import Problem
@@ -25,24 +25,43 @@ def routes(known: Known) -> list[Problem]:
 
 def _route(known: Known, name: str, route: Route) -> Iterator[Problem]:
     description = known.description
-    painted = {lever.shown: id_ for id_, lever in description.levers.items() if lever.shown}
     yield from known.unknown("panels", route.panel, ("routes", name, "panel"))
     if route.number is not None and route.stud is not None:
         message = f"route {name!r} has both a `number` and a `stud`"
         hint = "Keep `stud` if it is touched with a probe, `number` if it has a button."
         yield Problem(code="wrong-type", message=message, hint=hint, place=_key(description, "routes", name, "stud"))
-    if not route.levers:
-        message, hint = f"route {name!r} names no lever", "Write each lever and how it lies: {5: normal, 6: reverse}."
-        yield Problem(code="missing-key", message=message, hint=hint, place=_key(description, "routes", name))
+    yield from _levers(known, f"route {name!r}", route.levers, levers_path(name, route))
+
+
+def roads(known: Known) -> list[Problem]:
+    """Reports unknown-name, unknown-choice, missing-key and route-contradicts of the roads over slips and tandems."""
+    description = known.description
+    return [
+        problem
+        for id_, device in {**description.points, **description.devices}.items()
+        for name, levers in device.roads.items()
+        for problem in _levers(
+            known, f"road {name!r} over {id_}", levers, (*description.device_path(id_), "roads", name)
+        )
+    ]
+
+
+def _levers(known: Known, what: str, levers: Lies, at: Path) -> Iterator[Problem]:
+    """Of a route or a road: levers that there are, each of them once, and how it lies."""
+    description = known.description
+    if not levers:
+        place, hint = description.place_of_key(*at), "Write each lever and how it lies: {5: normal, 6: reverse}."
+        yield Problem(code="missing-key", message=f"{what} names no lever", hint=hint, place=place)
+    painted = {lever.shown: id_ for id_, lever in description.levers.items() if lever.shown}
     said: dict[str, tuple[str, str]] = {}
-    for written, lie in route.levers.items():
-        path = (*levers_path(name, route), written)
+    for written, lie in levers.items():
+        path = (*at, written)
         lever = painted.get(written, written)
         yield from known.unknown("levers", lever, path, key=True)
         if lie not in LIES:
             yield _no_lie(written, lie, description.place_of(*path))
         if lever in said:
-            yield _twice(name, (written, lie), said[lever], description.place_of_key(*path))
+            yield _twice(what, (written, lie), said[lever], description.place_of_key(*path))
         said.setdefault(lever, (written, lie))
 
 
@@ -58,9 +77,9 @@ def _no_lie(lever: str, lie: str, place: Place) -> Problem:
     return Problem(code="unknown-choice", message=message, hint=hint, place=place)
 
 
-def _twice(name: str, one: tuple[str, str], other: tuple[str, str], place: Place) -> Problem:
+def _twice(whose: str, one: tuple[str, str], other: tuple[str, str], place: Place) -> Problem:
     what = f"{other[1]} and {one[1]}" if one[1] != other[1] else f"{one[1]} twice"
-    message = f"route {name!r} wants one lever {what}: {other[0]} and {one[0]} are the same"
+    message = f"{whose} wants one lever {what}: {other[0]} and {one[0]} are the same"
     return Problem(code="route-contradicts", message=message, hint="Keep one of the two.", place=place)
 
 

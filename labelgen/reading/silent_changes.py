@@ -4,7 +4,7 @@ import re
 from bisect import bisect_left
 
 from labelgen.reading.node_tree import Composed, Mend, Scalar
-from labelgen.reading.quoting import lacks_blank, lacks_quotes
+from labelgen.reading.quoting import lacks_blank, lacks_colon, lacks_quotes
 from labelgen.reading.source_text import Draft
 
 HASH = re.compile(r"(?<=[ \t])#(?=[^\W_])")
@@ -13,6 +13,8 @@ KEY_COLON = re.compile(r"(?P<key>[A-Za-z_][\w-]*):(?=[^\s:/])")
 """A key whose colon has no blank behind it; not `http://` or `::`."""
 KEY_BRACKET = re.compile(r"(?P<key>[\w-]+):(?=[{\[\"'])")
 """The same, and behind it the start of what cannot be part of a key."""
+KEY_OPENED = re.compile(r"(?P<key>[\w-]+)[ \t]*(?P<bracket>[{\[])[^\]}]*")
+"""A key with its bracket right behind it, which is not closed within the key."""
 REPORTED_AT_MOST = 50
 
 
@@ -75,6 +77,12 @@ def key_without_blank(draft: Draft, scalar: Scalar, *, is_key: bool = False) -> 
     if not scalar.in_brackets and draft.text[line_start : scalar.start].strip(" -"):
         return None
     return lacks_blank(draft, scalar.start, found.end("key"))
+
+
+def key_without_colon(draft: Draft, start: int, end: int) -> Mend | None:
+    """`P4 {name: x}` on a line of its own, of which YAML takes all before the first colon for the key."""
+    found = KEY_OPENED.fullmatch(draft.text, start, end)
+    return lacks_colon(draft, start, found.end("key"), found.start("bracket")) if found is not None else None
 
 
 def folded_line(draft: Draft, scalar: Scalar) -> tuple[str, int, int] | None:

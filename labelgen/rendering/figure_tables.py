@@ -10,6 +10,7 @@ THROWS = ("throw", "lie", "supply", "stored J", "loop ohms", "peak A", "ms", "ea
 BANKS = ("supply", "stored J", "full after s", "throws a minute", "weakest", "coil", "J", "share")
 MENDS = ("supply", "what would help", "weakest coil then", "J", "share")
 LOADS = ("load", "supply", "A", "V", "lost V", "")
+SILENT = ("what it draws is not said", "supply")
 RESISTORS = ("lamps", "supply", "resistor", "at", "mA", "burns W", "rated W")
 
 
@@ -26,6 +27,8 @@ def print_figures(figures: Figures) -> None:
         print_table(MENDS, mends, right={3, 4})
     if figures.loads:
         print_table(LOADS, [_load(load) for load in figures.loads], right={2, 3, 4})
+    if figures.silent:
+        print_table(SILENT, [(f"{load.device}.{load.terminal}", load.supply) for load in figures.silent], right=set())
     totals = [(supply.supply, f"{supply.amps:.2f}") for supply in figures.supplies]
     if totals:
         print_table(("supply", "gives A in all"), totals, right={1})
@@ -34,7 +37,7 @@ def print_figures(figures: Figures) -> None:
 
 
 def _throw(throw: ThrowFigure) -> tuple[str, ...]:
-    coils = ", ".join(f"{coil.device} {coil.joules:.2f} J {coil.share:.0%}" for coil in throw.coils)
+    coils = ", ".join(f"{coil.device}.{coil.terminal} {coil.joules:.2f} J {coil.share:.0%}" for coil in throw.coils)
     return (
         throw.shown,
         throw.lie,
@@ -55,7 +58,7 @@ def _bank(bank: BankFigure) -> tuple[str, ...]:
         bank.supply,
         f"{bank.stored_joules:.2f}",
         "?" if bank.seconds_to_full is None else f"{bank.seconds_to_full:.1f}",
-        "?" if a_minute is None else f"{a_minute:.0f}",
+        "?" if a_minute is None else str(int(a_minute)),
         f"{bank.weakest.shown} {bank.weakest.lie}",
         f"{coil.device}.{coil.terminal}",
         f"{coil.joules:.2f}",
@@ -71,6 +74,8 @@ def _mends(bank: BankFigure) -> Iterator[tuple[str, ...]]:
 def _load(load: LoadFigure) -> tuple[str, ...]:
     where = f"{load.device}.{load.terminal}"
     note = "a train that takes all" if load.train else ""
+    if load.unmeasured:
+        note = f"{load.unmeasured} wires without a length"
     return (where, load.supply, f"{load.amps:.3f}", f"{load.volts:.2f}", f"{load.drop_volts:.2f}", note)
 
 
@@ -84,7 +89,7 @@ def resistor_row(one: LampResistor) -> tuple[str, ...]:
         lamps,
         one.supply,
         f"{float(found.ohms):g} Ω",
-        one.at,
+        f"L{one.lever}.{one.at}" if one.lever is not None else one.at,
         f"{float(found.amps * 1000):.2f}",
         f"{float(found.watts):.3f}",
         "more than 10" if found.rating_watts is None else str(found.rating_watts),

@@ -2,12 +2,12 @@
 
 from typing import Any
 
-from labelgen.model.figures import BankFigure, Figures, ThrowFigure
+from labelgen.model.figures import BankFigure, CoilFigure, Figures, ThrowFigure
 from labelgen.model.lamp_resistors import LampResistor
 
 
 def figures_as_json(figures: Figures) -> dict[str, Any]:
-    """`throws`, `banks`, `loads`, `wires`, `supplies` and `resistors`."""
+    """`throws`, `banks`, `loads`, `loads_not_said`, `wires`, `supplies` and `resistors`."""
     return {
         "throws": [_throw(throw) for throw in figures.throws],
         "banks": [_bank(bank) for bank in figures.banks],
@@ -20,8 +20,12 @@ def figures_as_json(figures: Figures) -> dict[str, Any]:
                 "volts": load.volts,
                 "drop_volts": load.drop_volts,
                 "train": load.train,
+                "wires_without_length": load.unmeasured,
             }
             for load in figures.loads
+        ],
+        "loads_not_said": [
+            {"device": load.device, "terminal": load.terminal, "supply": load.supply} for load in figures.silent
         ],
         "wires": [{"number": wire.number, "amps": wire.amps} for wire in figures.wires],
         "supplies": [{"supply": supply.supply, "amps": supply.amps} for supply in figures.supplies],
@@ -39,9 +43,13 @@ def _throw(throw: ThrowFigure) -> dict[str, Any]:
         "peak_amps": throw.peak_amps,
         "time_constant_ms": throw.time_constant_ms,
         "amps_squared_seconds": throw.amps_squared_seconds,
-        "coils": [{"device": c.device, "joules": c.joules, "share": c.share} for c in throw.coils],
+        "coils": [_coil(coil) for coil in throw.coils],
         "wires_without_length": throw.unmeasured,
     }
+
+
+def _coil(coil: CoilFigure) -> dict[str, Any]:
+    return {"device": coil.device, "terminal": coil.terminal, "joules": coil.joules, "share": coil.share}
 
 
 def _bank(bank: BankFigure) -> dict[str, Any]:

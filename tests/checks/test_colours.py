@@ -3,7 +3,7 @@
 import pytest
 from wiring.wiring_builder import described, netlist_of
 
-from labelgen.checks.colours import colours_alike
+from labelgen.checks.colours import colours_alike, several_colours
 from labelgen.data_files import layouts
 from labelgen.pipeline import check_file
 from labelgen.problems import Problem, Severity
@@ -101,3 +101,31 @@ def test_for_a_black_and_white_printer_patterns_are_judged() -> None:
     assert problem.message == "normal and feed have one and the same pattern, solid"
     assert "only the code letter tells them apart" in problem.hint
     assert told("functions: {normal: {pattern: solid}}") == []
+
+
+def odd(more: str) -> list[tuple[str, str]]:
+    text = TEXT + more
+    found = several_colours(described(text), netlist_of(text))
+    return [(one.place.source, one.message) for one in found]
+
+
+def test_a_wire_in_the_colour_of_another_function() -> None:
+    (found,) = odd("wires: [{from: L5.N, to: A1.1, colour: red}]\n")
+    assert found == ("wires.0.colour", "wire 1 (5N) is red, as feed is, and most others of normal are yellow")
+
+
+def test_several_such_wires_are_told_of_once() -> None:
+    pink = "{from: L5.N, to: A1.1, colour: pink}, {from: L5.R, to: A1.3, colour: pink}"
+    ((_, message),) = odd(f"wires: [{pink}]\n")
+    assert message.startswith("wire 1 (5N) is pink, and most others of normal are")
+    assert message.endswith("; 1 more wire likewise")
+    ((_, message),) = odd(f"wires: [{pink}, {{from: L6.R, to: A1.6, colour: pink}}]\n")
+    assert message.endswith("; 2 more wires likewise")
+
+
+def test_what_is_always_wired_so_is_one_colour() -> None:
+    """As-built lists say a colour at every wire, and none of them is ours."""
+    ends = ["L5.N, to: A1.1", "A1.1, to: P5.N", "L6.N, to: A1.4", "A1.4, to: P6.N"]
+    assert odd("wires: [" + ", ".join(f"{{from: {one}, colour: pink}}" for one in ends) + "]\n") == []
+    assert odd("wires: [{from: L5.N, to: A1.1, colour: yellow}]\n") == []
+    assert odd("printing: {mono: yes}\nwires: [{from: L5.N, to: A1.1, colour: red}]\n") == []

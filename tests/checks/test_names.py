@@ -104,6 +104,14 @@ points: {P5: }
     assert (problem.code, problem.place.source, problem.message) == (
         "lever-works-nothing", "levers.7", "lever 7 works nothing",
     )  # fmt: skip
+    assert problem.hint.startswith("Write `spare: yes`")
+
+
+def test_a_lever_that_was_written_with_its_l() -> None:
+    railway = "supplies: {A: {kind: pulse}}\nstrips: {A1: }\nlevers: {L5: {name: quay}, L6: }\npoints: {P5: }\n"
+    one, other = idle_levers(described(railway), wired(railway)[0])
+    assert one.hint.startswith("Lever 5 is written `5:` here")
+    assert other.hint.startswith("Write `spare: yes`"), "there is no lever 6"
 
 
 @pytest.mark.parametrize(

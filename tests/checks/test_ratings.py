@@ -158,3 +158,84 @@ def test_lamps_without_volts_left() -> None:
     (problem,) = said(ratings.dark_lamps, text)
     assert problem.message == "LIGHT's 3 V leave nothing for a resistor: the lamps of H1 take 3.3 V"
     assert said(ratings.dark_lamps, text.replace("volts: 3}", "volts: 5}")) == []
+
+
+def test_a_fuse_by_the_wire_that_carries_least_however_thick_it_is() -> None:
+    text = HEAD + (
+        "supplies: {LIGHT: {kind: dc, at: [1400, 100], volts: 12, fuse: 2}}\n"
+        "functions: {lamp: {size: 7/0.2, amps: 5}, feed: {size: 16/0.2, amps: 1}}\n"
+        "devices: {H1: {kind: lamps, at: [1500, 300]}, U1: {kind: uncoupler, lever: 1, at: [1500, 300]}}\n"
+    )
+    (problem,) = said(ratings.large_fuses, text)
+    assert "(1F, 16/0.2) is good for 1 A" in problem.message
+    assert said(ratings.large_fuses, text.replace("amps: 1}", "amps: 2}")) == []
+
+
+def test_a_fuse_by_the_wire_behind_a_motors_own_contact() -> None:
+    text = HEAD + (
+        "supplies: {BUS: {kind: digital, at: [100, 100], volts: 16, fuse: 4}, LIGHT: {kind: dc, at: [100, 200]}}\n"
+        "functions: {frog: {size: 7/0.1}}\n"
+        "points: {P5: {kind: stall-motor, at: [500, 100]}}\n"
+    )
+    (problem,) = said(ratings.large_fuses, text)
+    assert problem.message.startswith("the fuse of BUS lets 4 A through")
+    assert "(5X, 7/0.1)" in problem.message
+
+
+def test_a_bank_lets_through_what_its_charging_resistor_does() -> None:
+    text = HEAD + (
+        "supplies: {PULSE: {kind: pulse, at: [100, 100], volts: 24, amps: 50, charge_ohms: 220}}\n"
+        "points: {P5: {at: [500, 100]}}\n"
+    )
+    assert said(ratings.large_fuses, text) == [], "24 / 220 A"
+    assert said(ratings.large_fuses, text.replace(", charge_ohms: 220", "")) != []
+    assert said(ratings.large_fuses, text.replace("220", "0.5")) != []
+
+
+@pytest.mark.parametrize("fuse", [0.8, 0.7])
+def test_the_fuse_that_is_advised_is_small_enough(fuse: float) -> None:
+    text = HEAD + (
+        f"supplies: {{LIGHT: {{kind: dc, at: [100, 100], volts: 12, fuse: {fuse}}}}}\n"
+        "functions: {lamp: {size: 26 AWG}}\n"
+        "devices: {H1: {kind: lamps, at: [1500, 300]}}\n"
+    )
+    problems = said(ratings.large_fuses, text)
+    assert [problem.hint[:25] for problem in problems] == ["Put a fuse of 0.7 A or le"] * (fuse > 0.77)
+
+
+def test_a_short_behind_a_detector_meets_the_fuse_before_it_and_one_behind_a_breaker_does_not() -> None:
+    text = HEAD + (
+        "supplies: {BUS: {kind: digital, at: [100, 100], volts: 16, fuse: 5}}\n"
+        "functions: {track: {size: 24/0.2, amps: 9}, track-return: {size: 24/0.2, amps: 9}, data: {amps: 9}}\n"
+        "devices:\n"
+        "  D1: {kind: KIND, at: [500, 100], supply: BUS}\n"
+        "  T1: {kind: thin, at: [900, 100], supply: D1}\n"
+        "kinds:\n"
+        "  thin:\n"
+        "    terminals: {A: , B: }\n"
+        "    supply: digital\n"
+        "    chain: [{function: lamp, terminal: A, supply: A}, {function: track-return, terminal: B, supply: B}]\n"
+    )
+    behind = said(ratings.large_fuses, text.replace("KIND", "block-detector"))
+    assert [problem.message[:24] for problem in behind] == ["the fuse of BUS lets 5 A"]
+    assert said(ratings.large_fuses, text.replace("KIND", "breaker")) == []
+
+
+def test_a_contact_does_not_carry_what_a_chain_leads_past_it() -> None:
+    """The feed goes from lever to lever behind the panel: lever 1 only hands it on."""
+    text = HEAD.replace("row: 5}", "row: 5}, hardware: {levers: weak}") + (
+        "supplies: {DRIVE: {kind: dc, at: [1400, 100], volts: 12, feed_at: panel}, CAB: {kind: track}}\n"
+        "points: {P1: {kind: stall-motor, at: [1600, 300], supplies: {drive: DRIVE, rails: CAB}}}\n"
+        "devices: {U2: {kind: uncoupler, lever: 2, at: [1600, 400]}}\n"
+        "hardware: {weak: {about: a weak toggle, use: lever, hole: 6, covers: 9, fingers: 19, body: [9, 9], "
+        "contact_amps: 0.5}}\n"
+    )
+    description, _ = read_description_text(text)
+    assert description is not None
+    netlist, _ = expand(description, built_in_kinds())
+    figures = figures_of(description, netlist)
+    amps = {figure.number: figure.amps for figure in figures.wires}
+    passing = [wire for wire in netlist.wires if "L1.P" in (wire.start.name, wire.finish.name)]
+    assert max(amps.get(wire.number, 0.0) for wire in passing) > 0.5
+    found = ratings.overloaded_contacts(description, netlist, figures)
+    assert not any("lever 1 " in problem.message for problem in found)

@@ -94,6 +94,15 @@ def test_one_stretch_and_two_supplies() -> None:
     assert codes(section) == ["feeds-differ"]
 
 
+@pytest.mark.parametrize("feeds", ["SEEN: [4, 6], MAIN: [20, 6]", "MAIN: [20, 6], SEEN: [4, 6]"])
+def test_a_dropper_on_the_wrong_side_of_a_detector(feeds: str) -> None:
+    line = "tracks: {main: [[2, 6], [26, 6]]}\n    "
+    ((code, _, message),) = told(f"{line}feeds: {{{feeds}}}")
+    assert code == "detector-passed-by"
+    assert message == "MAIN feeds the stretch that DET watches from CAB, past the detector"
+    assert told(f"{line}breaks: [[10, 6]]\n    feeds: {{{feeds}}}") == []
+
+
 def loop(breaks: str, one_rail: str, key: str = "sections: {LOOP: [14, 6]}") -> str:
     line = "tracks: {main: [[2, 6], [26, 6]]}"
     return f"{line}\n    breaks: {breaks}\n    one_rail: {one_rail}\n    {key}"

@@ -26,9 +26,10 @@ panels: {BOX: {at: [900, 900], size: [300, 100], levers: {row: 5}}}
 
 
 @lru_cache(maxsize=256)
-def thrown(places: tuple[tuple[int, int], ...], wires: str = "") -> Figures:
+def thrown(places: tuple[tuple[int, int], ...], wires: str = "", strip: str = "") -> Figures:
     """All motors of lever 5, one at each place."""
-    points = "".join(f"  P{n}: {{lever: 5, at: [{x}, {y}]}}\n" for n, (x, y) in enumerate(places, 1))
+    on = f"strip: {strip}, " if strip else ""
+    points = "".join(f"  P{n}: {{lever: 5, {on}at: [{x}, {y}]}}\n" for n, (x, y) in enumerate(places, 1))
     return figured(f"{HEAD}points:\n{points}{wires}")[2]
 
 
@@ -51,6 +52,20 @@ def test_thicker_wire_never_lowers_what_coils_get(
         assert after.loop_ohms <= before.loop_ohms * (1 + 1e-12)
         assert sum(c.share for c in after.coils) >= sum(c.share for c in before.coils) - 1e-12
         assert after.weakest.share >= before.weakest.share - 1e-12
+
+
+@given(PLACES, st.integers(0, 5), st.sampled_from([("PULSE.feed", "A1.2"), ("PULSE.return", "P1.C")]))
+@settings(deadline=None, max_examples=25)
+def test_a_thicker_trunk_lowers_no_share(places: list[tuple[int, int]], size: int, trunk: tuple[str, str]) -> None:
+    """Of the one wire by which the current of all coils comes, or goes back: nobody loses by it."""
+    before, after = (
+        thrown(tuple(places), f"wires: [{{from: {trunk[0]}, to: {trunk[1]}, size: {SIZES[one]}}}]\n", "A1")
+        for one in (size, size + 1)
+    )
+    for thin, thick in zip(before.throws, after.throws, strict=True):
+        assert thick.loop_ohms < thin.loop_ohms
+        shares = {coil.device: coil.share for coil in thick.coils}
+        assert all(shares[coil.device] > coil.share for coil in thin.coils)
 
 
 @given(PLACES, X, st.integers(0, 5))

@@ -1,0 +1,173 @@
+"""Where strips lie: over the edge of a board, or on each other; and screws too far apart to be those of one."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from labelgen.checks.measures import SMALLEST_PITCH_MM
+from labelgen.model.description import Description
+from labelgen.model.netlist import Netlist, StripPlan
+from labelgen.model.strip_geometry import pitch_by_amps
+from labelgen.problems import Problem
+
+LARGEST_PITCH_MM = 16.0
+"""Strips of 15 A have about 12 mm from screw to screw, those of 30 A little more. Common practice, no source."""
+LARGEST_PITCH_AMPS = 30.0
+"""Strips that carry more may have any pitch."""
+SLIP_MM = 1.0
+"""Less than this is how exactly people measure."""
+SIDEWAYS = {"left", "right"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lie:
+    """What a strip surely covers of its board: mm from the top left corner, y to the front."""
+
+    id: str
+    left: float
+    back: float
+    right: float
+    front: float
+    long: float
+    """From its first screw to its last, or from one fixing hole to the other, if that is more."""
+    way_1: str
+
+
+def strips_over_edges(description: Description, netlist: Netlist) -> list[Problem]:
+    """Reports outside-board for strips whose middle is on their board, and an end of theirs is not."""
+    problems = []
+    for board, lies in _lies(description, netlist).items():
+        size = description.boards[board].size if board in description.boards else None
+        for lie in lies if size is not None else ():
+            edge, over = _over(lie, size or (0, 0))
+            if over > SLIP_MM and edge in _edges(lie):
+                problems.append(_over_edge(description, lie, board, edge, over))
+    return problems
+
+
+def _edges(lie: Lie) -> tuple[str, str]:
+    """Those at which its ends lie."""
+    return ("left", "right") if lie.way_1 in SIDEWAYS else ("back", "front")
+
+
+def _over(lie: Lie, size: tuple[float, float]) -> tuple[str, float]:
+    """The edge beyond which it reaches furthest, and how far; nothing where its middle is beyond one already."""
+    middle = ((lie.left + lie.right) / 2, (lie.back + lie.front) / 2)
+    if not all(0 <= at <= most for at, most in zip(middle, size, strict=True)):
+        return "", 0.0
+    beyond = {"left": -lie.left, "right": lie.right - size[0], "back": -lie.back, "front": lie.front - size[1]}
+    edge = max(_edges(lie), key=lambda one: beyond[one])
+    return edge, beyond[edge]
+
+
+def _over_edge(description: Description, lie: Lie, board: str, edge: str, over: float) -> Problem:
+    runs = "from left to right" if lie.way_1 in SIDEWAYS else "from back to front"
+    return Problem(
+        code="outside-board",
+        message=f"strip {lie.id} is {lie.long:.3g} mm long, and reaches {over:.3g} mm beyond the {edge} edge of board"
+        f" {board}",
+        hint=f"`at` is a strip's middle, and with `way_1: {lie.way_1}` it lies {runs}. Correct one of these, or the"
+        " board's `size`.",
+        place=description.place_of("strips", lie.id, "at"),
+    )
+
+
+def strips_on_each_other(description: Description, netlist: Netlist) -> list[Problem]:
+    """Reports strips-overlap for each strip that lies on one of the same board."""
+    problems = []
+    for board, lies in _lies(description, netlist).items():
+        order = {id_: number for number, id_ in enumerate(description.strips)}
+        for a, b in _first_pairs(sorted(lies, key=lambda lie: (lie.left, order[lie.id]))):
+            first, second = sorted((a, b), key=lambda lie: order[lie.id])
+            problems.append(_overlap(description, first, second, board))
+    return problems
+
+
+def _first_pairs(lies: Sequence[Lie]) -> Iterator[tuple[Lie, Lie]]:
+    """Each strip with the first one, from the left, that it lies on."""
+    open_: list[Lie] = []
+    for lie in lies:
+        open_ = [one for one in open_ if one.right > lie.left + SLIP_MM]
+        under = next((one for one in open_ if _both(one.back, one.front, lie.back, lie.front) > SLIP_MM), None)
+        if under is not None and _both(under.left, under.right, lie.left, lie.right) > SLIP_MM:
+            yield under, lie
+        open_.append(lie)
+
+
+def _both(start: float, end: float, other_start: float, other_end: float) -> float:
+    """How long two stretches run beside each other."""
+    return min(end, other_end) - max(start, other_start)
+
+
+def _overlap(description: Description, first: Lie, second: Lie, board: str | None) -> Problem:
+    where = f" on board {board}" if board in description.boards else ""
+    return Problem(
+        code="strips-overlap",
+        message=f"strips {first.id} and {second.id} lie on each other{where}: {_length(first)}, {_length(second)}",
+        hint="`at` is a strip's middle, in mm from its board's top left corner. Correct that of one of them.",
+        place=description.place_of("strips", second.id, "at"),
+    )
+
+
+def _length(lie: Lie) -> str:
+    if lie.way_1 in SIDEWAYS:
+        return f"{lie.id} is from {lie.left:.4g} to {lie.right:.4g} mm across"
+    return f"{lie.id} is from {lie.back:.4g} to {lie.front:.4g} mm from the back"
+
+
+def _lies(description: Description, netlist: Netlist) -> dict[str | None, list[Lie]]:
+    """By board: the strips that have a place."""
+    found: dict[str | None, list[Lie]] = {}
+    for strip in netlist.strips:
+        at = description.strips[strip.id].at
+        if at is not None and (strip.board is not None or not description.boards):
+            found.setdefault(strip.board, []).append(_lie(description, strip, at))
+    return found
+
+
+def _lie(description: Description, strip: StripPlan, at: tuple[float, float]) -> Lie:
+    """Of a strip that nobody measured, what the smallest strip of so many ways would cover."""
+    pitch = strip.pitch if strip.measured else SMALLEST_PITCH_MM
+    long = max((description.strips[strip.id].row_ways - 1) * pitch, strip.fixing or 0)
+    along, across = max(long, pitch) / 2, pitch / 2
+    dx, dy = (along, across) if strip.way_1 in SIDEWAYS else (across, along)
+    return Lie(
+        id=strip.id,
+        left=at[0] - dx,
+        back=at[1] - dy,
+        right=at[0] + dx,
+        front=at[1] + dy,
+        long=long,
+        way_1=strip.way_1,
+    )
+
+
+def wide_pitches(description: Description, netlist: Netlist) -> list[Problem]:
+    """Reports wide-pitch for strips whose screws would be further apart than those of any such strip."""
+    problems = []
+    for strip in netlist.strips:
+        given = description.strips[strip.id]
+        if strip.measured and strip.pitch > LARGEST_PITCH_MM and given.amps <= LARGEST_PITCH_AMPS:
+            key = "pitch" if given.pitch is not None else "measured"
+            problems.append(
+                Problem(
+                    code="wide-pitch",
+                    message=f"the ways of strip {strip.id} would be {strip.pitch:.3g} mm apart",
+                    hint=_wide_hint(description, strip),
+                    place=description.place_of("strips", strip.id, key),
+                )
+            )
+    return problems
+
+
+def _wide_hint(description: Description, strip: StripPlan) -> str:
+    given = description.strips[strip.id]
+    if given.pitch is not None:
+        return "`pitch` is the mm from one screw's centre to the next one's."
+    usual = pitch_by_amps(given.amps)
+    likely = (round((given.measured or 0) / usual) + 1) * given.tiers
+    said = f"`ways: {given.ways}` stands there" if "ways" in given.model_fields_set else f"{given.ways} ways are meant"
+    unsaid = "" if "ways" in given.model_fields_set else " where nothing is said"
+    return (
+        f"{said}{unsaid}; {given.measured:g} mm from the first screw's centre to the last's is usual for"
+        f" `ways: {likely}`. Count them, and measure again."
+    )
