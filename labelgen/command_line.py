@@ -14,7 +14,19 @@ from typing import Annotated, NoReturn
 
 import typer
 
-from labelgen.command_options import cells_of, jammed_of, kinds_of, misused, pairs_of, printer_of, size_of, words_of
+from labelgen.command_options import (
+    cells_of,
+    folder_beside,
+    id_of,
+    jammed_of,
+    kinds_of,
+    misused,
+    pairs_of,
+    printer_named,
+    printer_of,
+    size_of,
+    words_of,
+)
 from labelgen.command_output import hunt, say_correction, say_serving, screen, show, stop_at, with_progress
 from labelgen.problems import has_errors, in_file_order
 
@@ -111,7 +123,7 @@ def make(
     into: Annotated[
         Path | None, typer.Option(metavar="FOLDER", help="Where to put it; else the description's name.")
     ] = None,
-    only: Annotated[str, typer.Option(metavar="KIND,…", help="Make these alone.")] = "",
+    only: Annotated[str | None, typer.Option(metavar="KIND,…", help="Make these alone.")] = None,
     board: Annotated[str | None, typer.Option(metavar="ID", help="Labels of this board alone.")] = None,
     sheet: Annotated[list[str] | None, typer.Option(metavar="KIND=ID", help="Print a kind on this sheet.")] = None,
     start: Annotated[
@@ -139,13 +151,13 @@ def make(
     from labelgen.problem_text import summary
     from labelgen.rendering.built_record_file import alone
 
-    kinds = kinds_of(only)
+    kinds, board = kinds_of(only), id_of(board, "--board", "B1")
     sheets = pairs_of(sheet or [], "--sheet", "flags=a4-65")
     starts = cells_of(pairs_of(start or [], "--start", "flags=17"))
     jammed = jammed_of(pairs_of(again or [], "--again", "flags=9-12"))
     if jammed and (kinds or board or sheets or changed or afresh):
         misused("--again prints cells of what was made last; besides it there can only be --start")
-    folder = into or file.with_suffix("")
+    folder = into or folder_beside(file)
     correction = printer_of(printer)
     with alone(file):
         checked, problems = check_file(file, afresh=afresh)
@@ -174,7 +186,7 @@ def make(
 @app.command()
 def printed(
     file: FileArgument,
-    only: Annotated[str, typer.Option(metavar="KIND,…", help="These alone.")] = "",
+    only: Annotated[str | None, typer.Option(metavar="KIND,…", help="These alone.")] = None,
     board: Annotated[str | None, typer.Option(metavar="ID", help="Labels of this board alone.")] = None,
     undo: Annotated[bool, typer.Option("--undo", help="They are not printed after all.")] = False,
 ) -> None:
@@ -186,7 +198,7 @@ def printed(
     from labelgen.pipeline import check_file, record_of
     from labelgen.rendering.built_record_file import alone
 
-    kinds = kinds_of(only)
+    kinds, board = kinds_of(only), id_of(board, "--board", "B1")
     if loose := sorted(kinds - {*STUCK_ON}):
         misused(f"--only: {loose[0]} is not stuck on; there are {', '.join(STUCK_ON)}")
     with alone(file):
@@ -300,7 +312,7 @@ def serve(
 def trace(
     file: FileArgument,
     dead: Annotated[str, typer.Option(metavar="HEAD,…", help="What does not work: 5N, P5A, L5, a route, a supply.")],
-    good: Annotated[str, typer.Option(metavar="HEAD,…", help="What works.")] = "",
+    good: Annotated[str | None, typer.Option(metavar="HEAD,…", help="What works.")] = None,
     right: Annotated[
         list[str] | None, typer.Option(metavar="END:END", help="A reading that was as it should be: A1.5:A1.8.")
     ] = None,
@@ -310,12 +322,14 @@ def trace(
     """Say where a fault is most likely, and what to measure next."""
     from labelgen.pipeline import check_file, tracing_of
 
+    broken = words_of(dead, "--dead", "5N,P5A")
+    sound = [] if good is None else words_of(good, "--good", "5R")
     checked, problems = check_file(file)
     if checked is None or has_errors(problems):
         stop_at(problems)
         return
     tracing = tracing_of(checked)
-    for unknown in tracing.told(words_of(dead), words_of(good)):
+    for unknown in tracing.told(broken, sound):
         near = f"; did you mean {', '.join(unknown.near)}?" if unknown.near else ""
         misused(f"{unknown.word} is not the head of a wire, a device, a lever or a route that is fed{near}")
     for texts, as_it_should in ((right, True), (wrong, False)):
@@ -369,7 +383,7 @@ def sheets(
         misused(f"{problems[0].message}. {problems[0].hint}")
     if measured is not None or off is not None:
         correction = calibrated(stock, measured, off)
-        misused(correction) if isinstance(correction, str) else say_correction(correction, printer)
+        misused(correction) if isinstance(correction, str) else say_correction(correction, printer_named(printer))
         return
     page = Path(f"test-{stock.id}-{printer}.pdf" if printer is not None else f"test-{stock.id}.pdf")
     content = proof_page(stock, printer_of(printer) or UNCORRECTED)

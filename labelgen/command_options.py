@@ -1,6 +1,7 @@
 """What stands behind an option, read; a mistake in it ends the command with status 2."""
 
 import re
+from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 import typer
@@ -12,18 +13,28 @@ if TYPE_CHECKING:
     from labelgen.model.correction import Correction
 
 
-def kinds_of(only: str) -> frozenset[str]:
+def kinds_of(only: str | None) -> frozenset[str]:
+    """None where the option was left out; of its value, at least one."""
     from labelgen.makers.maker_list import MAKERS
 
-    kinds = frozenset(kind.strip() for kind in only.split(",") if kind.strip())
+    if only is None:
+        return frozenset()
+    kinds = frozenset(words_of(only, "--only", "flags,tags"))
     unknown = sorted(kinds - MAKERS.keys())
     if unknown:
         misused(f"--only: {unknown[0]} is not one of {', '.join(MAKERS)}")
     return kinds
 
 
-def words_of(text: str) -> list[str]:
-    return [word.strip() for word in text.split(",") if word.strip()]
+def words_of(text: str, option: str, example: str) -> list[str]:
+    """What stands between commas; never nothing."""
+    words = [word.strip() for word in text.split(",") if word.strip()]
+    return words or misused(f"{option}: nothing stands behind it; write it so: {option} {example}")
+
+
+def id_of(text: str | None, option: str, example: str) -> str | None:
+    """One name, if the option was given."""
+    return text if text is None or text.strip() else misused(f"{option}: write a name behind it, such as {example}")
 
 
 def pairs_of(texts: list[str], option: str, example: str) -> dict[str, str]:
@@ -35,6 +46,8 @@ def pairs_of(texts: list[str], option: str, example: str) -> dict[str, str]:
         kind, equals, value = text.partition("=")
         if not equals or not value or kind not in SheetChoice.model_fields:
             misused(f"{option}: write a kind of label, = and a value, such as {example}")
+        if kind in pairs:
+            misused(f"{option}: {kind} stands there twice; say it once, the rest in another run")
         pairs[kind] = value
     return pairs
 
@@ -44,14 +57,14 @@ def size_of(text: str | None) -> tuple[float, float] | None:
     if text is None:
         return None
     numbers = text.lower().replace("×", "x").split("x")
-    if len(numbers) != 2 or not all(n.isascii() and n.isdecimal() and 0 < int(n) <= 10_000 for n in numbers):
+    if len(numbers) != 2 or not all(re.fullmatch(r"[1-9]\d{0,3}|10000", n, re.ASCII) for n in numbers):
         misused(f"--size: write width and height in mm, such as 360x160, not {text}")
     return float(numbers[0]), float(numbers[1])
 
 
 def cells_of(pairs: dict[str, str]) -> dict[str, int]:
     for text in pairs.values():
-        if not (text.isascii() and text.isdecimal() and 0 < int(text) < 1000):
+        if not re.fullmatch(r"0*[1-9]\d{0,2}", text, re.ASCII):
             misused(f"--start: {text} is not the number of a cell, counted from 1")
     return {kind: int(text) for kind, text in pairs.items()}
 
@@ -74,9 +87,25 @@ def misused(message: str) -> NoReturn:
     raise typer.Exit(2)
 
 
+def printer_named(name: str | None) -> str | None:
+    """The name by which a printer is kept, if one was given."""
+    from labelgen.model.scalars import ID
+
+    if name is not None and not ID.fullmatch(name):
+        misused("--printer: a printer's name is one word of letters, digits, - and _, such as study")
+    return name
+
+
+def folder_beside(file: Path) -> Path:
+    """Where everything of a description goes: its own name without `.yaml`."""
+    if file.suffix.lower() in (".yaml", ".yml"):
+        return file.with_suffix("")
+    return file.with_name(f"{file.name}-made")
+
+
 def printer_of(name: str | None) -> "Correction | None":
     """What is kept of a printer that was named."""
-    if name is None:
+    if printer_named(name) is None or name is None:
         return None
     from labelgen.printers import correction_of, printers_file
 

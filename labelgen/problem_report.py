@@ -53,7 +53,7 @@ def report(
     if len(shown) < len(told) or accepted:
         lines.append(_more(file, len(told) - len(shown), acceptances if accepted else ()))
     count = sum(len(one.problems) for one in acceptances)
-    lines.append(f"{file}: {summary(problems)}{f'; {count} accepted' if count else ''}")
+    lines.append(f"{harmless(file)}: {summary(problems)}{f'; {count} accepted' if count else ''}")
     return "\n".join(lines)
 
 
@@ -65,7 +65,7 @@ def in_order(problems: Iterable[Problem], places: Places | None = None) -> list[
     for group in groups.values():
         group.sort(key=_gravity_and_place)
     ordered = sorted(groups.items(), key=lambda item: _rank(item[0], item[1][0]))
-    return [Told(problem=problem, thing=_thing(key)) for key, group in ordered for problem in group]
+    return [Told(problem=problem, thing=_thing(key, problem)) for key, group in ordered for problem in group]
 
 
 def _key(problem: Problem, places: Places | None) -> tuple[object, ...]:
@@ -74,8 +74,11 @@ def _key(problem: Problem, places: Places | None) -> tuple[object, ...]:
     return (problem.place.file, path[:2]) if path else (problem.place.file, problem.place.line)
 
 
-def _thing(key: tuple[object, ...]) -> str:
+def _thing(key: tuple[object, ...], problem: Problem) -> str:
+    """Of a row of a spreadsheet its number there, for that of the wire stands in it."""
     path = key[1]
+    if isinstance(path, tuple) and path[0] == "wires" and problem.place.mark is not None:
+        return f"row {problem.place.line}"
     return thing_at(path) if isinstance(path, tuple) and path[0] not in OF_THE_WHOLE else ""
 
 

@@ -17,6 +17,7 @@ import yaml
 from typer.testing import CliRunner, Result
 
 from labelgen.command_line import app
+from labelgen.command_options import folder_beside
 
 MADE = {
     "markers.pdf",
@@ -371,3 +372,21 @@ def test_a_size_that_cannot_be_is_a_misuse(railway: Path, size: str, said: str) 
 def test_a_panel_is_not_proposed_of_a_description_with_errors(railway: Path) -> None:
     railway.write_text("railway: [", encoding="utf-8")
     assert run("panel", railway).exit_code == 1
+
+
+@pytest.mark.parametrize("option", ["--again", "--start", "--sheet"])
+def test_a_kind_of_label_twice_behind_one_option_is_misused(option: str, railway: Path) -> None:
+    result = run("make", railway, option, "flags=9,flags=20")
+    assert result.exit_code == 2
+    assert "flags stands there twice" in result.stderr
+
+
+@pytest.mark.parametrize("number", ["9" * 5000, "0", "1000"])
+def test_cells_and_sizes_of_any_length_are_read_or_refused(number: str, railway: Path) -> None:
+    assert run("make", railway, "--start", f"flags={number}").exit_code == 2
+    assert run("panel", railway, "--size", f"{number}00x{number}00").exit_code == 2
+
+
+@pytest.mark.parametrize(("name", "folder"), [("a.b.yaml", "a.b"), ("my.railway", "my.railway-made"), ("q", "q-made")])
+def test_the_folder_is_named_as_the_description_without_its_ending(name: str, folder: str) -> None:
+    assert folder_beside(Path("x") / name) == Path("x") / folder

@@ -175,3 +175,11 @@ def test_own_stock_is_listed_and_tested(at_home: Path) -> None:
     assert (at_home / "test-drum.pdf").exists()
     assert run("sheets", "drum")[0] == 2
     assert run("sheets", "--file", "nowhere.yaml")[0] == 1
+
+
+@pytest.mark.parametrize("name", ["Office laser", "Büro", "P[1]", "a: b", "../x", ""])
+def test_a_name_that_is_no_word_is_refused_before_anything_is_kept(name: str, at_home: Path) -> None:
+    status, _, told = run(*MEASURED, "--printer", name)
+    assert status == 2
+    assert "one word of letters" in told
+    assert not (at_home / "home").exists()

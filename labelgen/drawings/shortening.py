@@ -12,9 +12,11 @@ def shortened(
     """The text, or as much of it as there is room for, and its last `tail` characters; None when there is no room."""
     whole = fit(text, width=width, largest=largest, smallest=smallest, face=face)
     end = text[len(text) - tail :]
-    for kept in range(len(text) - tail - 1, -1, -1) if whole is None else ():
+    best: Fitted | None = None
+    fitting, too_long = -1, len(text) - tail
+    while whole is None and fitting + 1 < too_long:
+        kept = (fitting + too_long) // 2
         shorter = f"{text[:kept].rstrip()}{ELLIPSIS}{end}"
         found = fit(shorter, width=width, largest=smallest, smallest=smallest, face=face)
-        if found is not None:
-            return found
-    return whole
+        fitting, too_long, best = (fitting, kept, best) if found is None else (kept, too_long, found)
+    return whole or best

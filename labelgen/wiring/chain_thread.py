@@ -67,13 +67,20 @@ class ChainThread:
             self._room[stop] -= end == self._stops[stop].end
 
     def _nearest_to(self, number: int) -> int:
-        """By the length of the wire, ties by the order of the chain; where all are crowded, the nearest of all."""
+        """By the plugs on the way, then by the length of the wire, then by the order of the chain.
+
+        Where all are crowded, the nearest of all; and the supply's terminal, if only from there no plug, or fewer, is
+        on the way.
+        """
         if self._open is None:
             self._open = {stop for stop in self._fed() if self._room[stop] > 0}
         stops = sorted(self._open) or list(self._fed())
         if not stops:
             return SOURCE
-        return stops[self._nearest.among([self._stops[stop].end for stop in stops], self._stops[number].end)]
+        newcomer, source = self._stops[number].end, self._stops[SOURCE].end
+        found = stops[self._nearest.among([self._stops[stop].end for stop in stops], newcomer)]
+        from_source = self._nearest.plugs(source, newcomer) < self._nearest.plugs(self._stops[found].end, newcomer)
+        return SOURCE if from_source and self._room[SOURCE] > 0 else found
 
     def _fed(self) -> Iterator[int]:
         return (stop for stop in range(1, len(self._stops)) if self._joined.is_fed(stop))

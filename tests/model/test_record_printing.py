@@ -86,3 +86,31 @@ def test_the_line_counts_a_wire_that_was_replaced_as_moved() -> None:
     )
     assert what_is_to_come(before, after, 1) == "1 of 1 move, 1 sheet"
     assert what_is_to_come(before, before, 0) == NOTHING
+
+
+ONE, TWO = label("5N", name="1"), label("A1", kind="tags", name="A1")
+
+
+def printed_record(scope: Scope) -> BuiltRecord:
+    """Flags and tags are printed; then that part is made again, and brings nothing new."""
+    both = MadeNow(labels=(ONE, TWO), standing=[ONE.key, TWO.key])
+    record = with_printed(with_made(BuiltRecord(railway="R"), Scope(), both), Scope())
+    assert len(record.printed) == 2
+    return with_made(record, scope, MadeNow(labels=(), standing=[ONE.key, TWO.key]))
+
+
+def test_undo_takes_back_what_was_made_again() -> None:
+    back = without_printed(printed_record(Scope()), Scope())
+    assert back is not None
+    assert back.printed == ()
+
+
+def test_undo_takes_back_nothing_of_what_was_not_made() -> None:
+    """Only tags were made again, so the flags are still stuck on; and after `--changed` that found nothing, all is."""
+    back = without_printed(printed_record(Scope(only=("tags",))), Scope())
+    assert back is not None
+    assert [one.kind for one in back.printed] == ["flags"]
+    elsewhere = without_printed(printed_record(Scope(board="B1")), Scope())
+    assert elsewhere is not None
+    assert len(elsewhere.printed) == 2, "both are of no board"
+    assert without_printed(printed_record(Scope(changed=True)), Scope()) is None

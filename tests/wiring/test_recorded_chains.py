@@ -155,3 +155,20 @@ def test_what_changes_to_another_supply_is_new_there() -> None:
     assert after.chain("PULSE", "return") == {"PULSE.return P1.C"}
     assert after.chain("SECOND", "return") == {"SECOND.return P3.C", "P3.C P2.C"}
     assert after.ways("P2") == before.ways("P2")
+
+
+def test_no_chain_comes_back_through_a_plug_for_a_newcomer() -> None:
+    """P1 has two wires, and P4 beyond the plug has room: P2 stands beside P1, and hangs on the supply itself."""
+    head = """
+    boards: {West: {size: [1200, 600], at: [0, 0]}, East: {size: [1000, 600], right_of: West}}
+    supplies: {PULSE: {kind: pulse, board: West, at: [150, 540]}}
+    strips: {A1: {board: West, at: [600, 430], ways: 12}, B1: {board: East, at: [300, 430], ways: 12}}
+    plugs: {J1: {boards: [West, East], pins: 9, at: {West: [1190, 400], East: [10, 400]}}}
+    points:
+      P1: {board: West, at: [420, 250]}
+      P4: {board: East, at: [120, 180]}
+"""
+    before = Made(head)
+    after = before.then(head + "      P2: {board: West, at: [900, 250]}\n")
+    assert returns(after) == {*returns(before), "PULSE.return P2.C"}
+    assert after.chain("PULSE", "feed") == {*before.chain("PULSE", "feed"), "PULSE.feed A1.5"}

@@ -105,11 +105,12 @@ def without_printed(record: BuiltRecord, scope: Scope) -> BuiltRecord | None:
     last = [one for one in record.made if scope.holds(one.either)]
     printed = {one.key: one for one in record.printed}
     back = [one for one in last if printed.get(one.key) == one.now]
-    if last and not back:
+    if not back and (last or record.made_changed):
         return None
+    again = Scope(only=frozenset(record.made_only), board=record.made_board)
     for one in back:
         printed.pop(one.key, None) if one.was is None else printed.update({one.key: one.was})
-    kept = tuple(one for one in printed.values() if last or not scope.holds(one))
+    kept = tuple(one for one in printed.values() if last or not (scope.holds(one) and again.holds(one)))
     sheets = record.sheets if scope.board else _sheets(record, scope, used=False)
     return replace(record, printed=kept, sheets=sheets)
 
