@@ -26,7 +26,7 @@ class Area:
 
 
 Obstacle = Stroke | Area
-_CELL_MM = 8.0
+_CELL_MM, _SPOTS_CELL_MM = 8.0, 20.0
 
 
 def disc(centre: Point, radius: float, what: str) -> Stroke:
@@ -113,7 +113,8 @@ class Spots:
     def __init__(self, spots: Iterable[Point]) -> None:
         self._cells: dict[tuple[int, int], list[Point]] = {}
         for spot in spots:
-            self._cells.setdefault((floor(spot.x / _CELL_MM), floor(spot.y / _CELL_MM)), []).append(spot)
+            for cell in _cells(spot.x, spot.y, spot.x, spot.y, _SPOTS_CELL_MM):
+                self._cells.setdefault(cell, []).append(spot)
 
     def nearest_is(self, spot: Point, rectangle: Rectangle, by: float) -> bool:
         """True when a rectangle is nearer to this spot than to any other, by more than `by`."""
@@ -121,7 +122,7 @@ class Spots:
         wide = rectangle.inset(-own)
         return all(
             other == spot or to_point(rectangle, other) > own
-            for cell in _cells(wide.x, wide.y, wide.right, wide.bottom, _CELL_MM)
+            for cell in _cells(wide.x, wide.y, wide.right, wide.bottom, _SPOTS_CELL_MM)
             for other in self._cells.get(cell, ())
         )
 

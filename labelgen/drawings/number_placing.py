@@ -2,8 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
+from itertools import islice
+from typing import Literal
 
 from labelgen.drawings.clearances import Area, Around, Obstacle, Spots, between
 from labelgen.lengths import Point, Rectangle
@@ -15,8 +17,13 @@ _STEP_MM = 0.5
 _WORD_GAP_MM, _LINE_GAP_MM = 1.8, 2.0
 ASIDE_MM = _WORD_GAP_MM - CLEAR_MM
 """Texts on one line are that much further apart than anything else: less, and two names read as one."""
+STRANGE_MM = 1.6
+"""A name stands that much further still from the texts of other spots on its line, where it can: 3.4 mm are as wide
+as two of its letters, and nobody reads on over them. Common practice, no source."""
 _WINDOW_CELL_MM = 50.0
 """Of what looks up neighbours: about as wide as a text's window."""
+_LEVEL_MM = 0.6
+"""A text that stands level with its spot is that much further from it: less, and it seems to touch a ring."""
 _FROM_EDGE_MM, _AT_THE_EDGE = 3.0, 2.0
 """A place nearer to the edge of what is inside is as good as one that is that many mm further from its spot."""
 _CORNER = 0.5**0.5
@@ -29,11 +36,15 @@ _DIRECTIONS = (
     (Point(_CORNER, -_CORNER), Point(1, -1), 1.0),
     (Point(-_CORNER, -_CORNER), Point(-1, -1), 1.0),
     (Point(0, 1), Point(0, 1), 1.5),
-    (Point(_CORNER, _CORNER), Point(1, 1), 2.5),
-    (Point(-_CORNER, _CORNER), Point(-1, 1), 2.5),
     (Point(1, 0), Point(1, 0), 2.5),
     (Point(-1, 0), Point(-1, 0), 2.5),
+    (Point(_CORNER, _CORNER), Point(1, 1), 2.5),
+    (Point(-_CORNER, _CORNER), Point(-1, 1), 2.5),
 )
+
+
+Stands = Literal["around", "level", "plumb"]
+"""On which sides of its spot a text may stand: all; left or right of it; above or below it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +65,7 @@ class Wanted:
     """The direction, a unit, in which it stands best."""
     drop: float = 0.0
     """How much of the height lies below this text's own baseline."""
+    stands: Stands = "around"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,18 +90,22 @@ def place_all(
     inside: Rectangle,
     *,
     lines_apart: float = 0.0,
+    strange: Sequence[Area] = (),
+    words_apart: float = 0.0,
 ) -> tuple[dict[str, Found], list[Blocked]]:
     """A place for each text, by its key. `spots`: all that a text could be taken to belong to.
 
-    `lines_apart`: mm by which texts that stand above each other are further apart than they must be.
+    `lines_apart`: mm by which texts that stand above each other are further apart than they must be; `words_apart`: on
+    one line, and from the `strange` texts that stand there already, but for that which a text is `beside`.
 
     Where texts would come too close to each other, they are settled together: as many as can be, each as near to its
     spot as the others allow.
     """
     around, rivals = Around(obstacles), Spots(spots)
-    options = {one.key: _Choices(one, around, rivals, inside) for one in wanted}
-    touch = partial(_touch, lines_apart=lines_apart)
-    chosen = choose(options, touch, _neighbours(wanted, ASIDE_MM + lines_apart + CLEAR_MM))
+    others = Around(replace(text, rectangle=_wider(text.rectangle, words_apart)) for text in strange)
+    options = {one.key: _Choices(one, around, rivals, inside, others) for one in wanted}
+    touch = partial(_touch, lines_apart=lines_apart, words_apart=words_apart)
+    chosen = choose(options, touch, _neighbours(wanted, ASIDE_MM + words_apart + lines_apart + CLEAR_MM))
     best = {key: option.value for key, option in chosen.items()}
     for key, found in best.items():
         around.add(Area(rectangle=found.place, what=f"the text of {key}"))
@@ -104,28 +120,32 @@ def _neighbours(wanted: Sequence[Wanted], apart: float) -> dict[str, set[str]]:
     return {key: {other.what for other in around.too_close(window, apart)} - {key} for key, window in windows.items()}
 
 
-def _touch(one: Found, other: Found, *, lines_apart: float) -> bool:
-    place = with_margin(one.place)
+def _touch(one: Found, other: Found, *, lines_apart: float, words_apart: float) -> bool:
+    place = _wider(with_margin(one.place), words_apart)
     room = Rectangle(place.x, place.y - lines_apart, place.width, place.height + 2 * lines_apart)
     return between(room, other.place) < CLEAR_MM - 1e-9
 
 
 def with_margin(place: Rectangle) -> Rectangle:
     """A text with what keeps the next one on its line from being read on with it."""
-    return Rectangle(place.x - ASIDE_MM, place.y, place.width + 2 * ASIDE_MM, place.height)
+    return _wider(place, ASIDE_MM)
+
+
+def _wider(place: Rectangle, by: float) -> Rectangle:
+    return Rectangle(place.x - by, place.y, place.width + 2 * by, place.height)
 
 
 class _Choices:
     """The places of one text that touch nothing which is there already, the best first; each looked for once."""
 
-    def __init__(self, one: Wanted, around: Around, rivals: Spots, inside: Rectangle) -> None:
+    def __init__(self, one: Wanted, around: Around, rivals: Spots, inside: Rectangle, strange: Around) -> None:
         self._known: list[Option[Found]] = []
         self._rest = (
             candidate
             for candidate in _candidates(one, inside)
-            if inside.contains(candidate.value.place)
-            and around.clear(candidate.value.place, CLEAR_MM)
+            if around.clear(candidate.value.place, CLEAR_MM)
             and _belongs(candidate.value.place, one, rivals)
+            and all(_is_fellow(text, one) for text in strange.too_close(candidate.value.place, CLEAR_MM))
         )
 
     def __iter__(self) -> Iterator[Option[Found]]:
@@ -133,6 +153,14 @@ class _Choices:
         for found in self._rest:
             self._known.append(found)
             yield found
+
+
+def _is_fellow(text: Obstacle, one: Wanted) -> bool:
+    """True of the text that this one stands beside."""
+    if one.beside is None or not isinstance(text, Area):
+        return False
+    middle = text.rectangle.x + text.rectangle.width / 2
+    return abs(middle - one.beside.x - one.beside.width / 2) < 1e-6 and abs(text.rectangle.y - one.beside.y) < 1e-6
 
 
 def _belongs(place: Rectangle, one: Wanted, rivals: Spots) -> bool:
@@ -153,28 +181,45 @@ def _window(one: Wanted) -> Rectangle:
     return Rectangle(left - widest, top - highest, right - left + 2 * widest, bottom - top + 2 * highest)
 
 
-def _candidates(one: Wanted, inside: Rectangle) -> list[Option[Found]]:
-    """Every place to try, in order of what it costs; more where it is cramped by the panel's edge."""
+def _candidates(one: Wanted, inside: Rectangle) -> Iterator[Option[Found]]:
+    """Every place inside, in order of what it costs; more where it is cramped by the panel's edge."""
     well = inside.inset(_FROM_EDGE_MM)
-    priced = [
-        Option(cost + form + (0 if well.contains(place) else _AT_THE_EDGE), Found(place=place, form=form))
-        for form, size in enumerate(one.sizes)
-        for cost, place in _places(one, *size)
-    ]
-    return sorted(priced, key=lambda option: option.cost)
+    priced: list[tuple[float, int, int, float, float]] = []
+    for form, (width, height) in enumerate(one.sizes):
+        for cost, x, y in _places(one, width, height):
+            if _holds(inside, x, y, width, height):
+                edge = 0 if _holds(well, x, y, width, height) else _AT_THE_EDGE
+                priced.append((cost + form + edge, len(priced), form, x, y))
+    for cost, _, form, x, y in sorted(priced):
+        yield Option(cost, Found(place=Rectangle(x, y, *one.sizes[form]), form=form))
 
 
-def _places(one: Wanted, width: float, height: float) -> Iterator[tuple[float, Rectangle]]:
+def _holds(room: Rectangle, x: float, y: float, width: float, height: float) -> bool:
+    """As `Rectangle.contains`, without making one for each place that is tried."""
+    return (
+        room.x <= x + 1e-6
+        and room.y <= y + 1e-6
+        and x + width <= room.x + room.width + 1e-6
+        and y + height <= room.y + room.height + 1e-6
+    )
+
+
+def _places(one: Wanted, width: float, height: float) -> Iterator[tuple[float, float, float]]:
+    """What each costs, and its upper left corner."""
     if one.beside is not None:
         yield from _by_its_fellow(one.beside, one, width, height)
     straight_on = () if one.ahead is None else ((one.ahead, _side(one.ahead), -1.0),)
-    steps = round(one.furthest / _STEP_MM) + 1
-    for out in (step * _STEP_MM for step in range(steps)):
-        for offset, side, cost in (*straight_on, *_DIRECTIONS):
-            reach = one.reach + out
-            x = one.spot.x + offset.x * reach + side.x * width / 2
-            y = one.spot.y + offset.y * reach + side.y * height / 2
-            yield out + cost, Rectangle(x - width / 2, y - height / 2, width, height)
+    ways = [
+        (offset.x, side.x * width / 2, offset.y, side.y * height / 2, cost)
+        for offset, side, cost in (*straight_on, *_DIRECTIONS)
+        if one.stands == "around" or (offset.y if one.stands == "level" else offset.x) == 0
+    ]
+    for out in (step * _STEP_MM for step in range(round(one.furthest / _STEP_MM) + 1)):
+        reach = one.reach + out
+        for across, half_across, down, half_down, cost in ways:
+            x = one.spot.x + across * (reach if down else reach + _LEVEL_MM) + half_across
+            y = one.spot.y + down * reach + half_down
+            yield out + cost, x - width / 2, y - height / 2
 
 
 def _side(way: Point) -> Point:
@@ -182,15 +227,15 @@ def _side(way: Point) -> Point:
     return Point(*(round(part / max(abs(way.x), abs(way.y)) + 1e-9 * part) for part in (way.x, way.y)))
 
 
-def _by_its_fellow(fellow: Rectangle, one: Wanted, width: float, height: float) -> Iterator[tuple[float, Rectangle]]:
+def _by_its_fellow(fellow: Rectangle, one: Wanted, width: float, height: float) -> Iterator[tuple[float, float, float]]:
     """Beside the other text of the spot, on the same baseline; or beyond it."""
     foot = fellow.bottom + one.drop - height
     middle = fellow.x + fellow.width / 2
     above = middle_of(fellow).y < one.spot.y
     beyond = fellow.y - _LINE_GAP_MM - height if above else fellow.bottom + _LINE_GAP_MM
-    yield -3.0, Rectangle(fellow.right + _WORD_GAP_MM, foot, width, height)
-    yield -2.5, Rectangle(middle - width / 2, beyond, width, height)
-    yield -2.0, Rectangle(fellow.x - _WORD_GAP_MM - width, foot, width, height)
+    yield -3.0, fellow.right + _WORD_GAP_MM, foot
+    yield -2.5, middle - width / 2, beyond
+    yield -2.0, fellow.x - _WORD_GAP_MM - width, foot
 
 
 def middle_of(rectangle: Rectangle) -> Point:
@@ -200,7 +245,9 @@ def middle_of(rectangle: Rectangle) -> Point:
 def _in_the_way(one: Wanted, around: Around, inside: Rectangle) -> tuple[str, ...]:
     """What blocks the eight places next to the spot, most often named first; at most three."""
     counted: Counter[str] = Counter()
-    for _, place in list(_places(one, *one.sizes[0]))[: len(_DIRECTIONS) + 3 * (one.beside is not None)]:
+    size = one.sizes[0]
+    for _, x, y in islice(_places(one, *size), len(_DIRECTIONS) + 3 * (one.beside is not None)):
+        place = Rectangle(x, y, *size)
         if not inside.contains(place):
             counted["the edge of the panel"] += 1
         counted.update({obstacle.what for obstacle in around.too_close(place, CLEAR_MM)})

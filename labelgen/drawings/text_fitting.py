@@ -133,7 +133,7 @@ def fit_lines(
     None when it cannot be legible there.
     """
     for cap in _caps(largest, smallest):
-        lines = _even_lines(text, width=width, cap=cap, face=face)
+        lines = even_lines(text, width=width, cap=cap, face=face)
         fitted = [fit(line, width=width, largest=cap, smallest=cap, face=face) for line in lines]
         whole = [line for line in fitted if line is not None]
         if whole and len(whole) == len(lines) and _block_height(whole) <= height + 1e-9:
@@ -141,7 +141,7 @@ def fit_lines(
     return None
 
 
-def _even_lines(text: str, *, width: float, cap: float, face: str) -> list[str]:
+def even_lines(text: str, *, width: float, cap: float, face: str) -> list[str]:
     """No more lines than the width asks for, but as even as can be: no word is left alone on the last one."""
     lines = break_lines(text, width=width, cap=cap, face=face)
     for share in range(97, 40, -3):

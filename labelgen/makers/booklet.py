@@ -10,6 +10,7 @@ def booklet(job: Job) -> Result:
     from labelgen.drawings.board_plan.plan import plan_pages
     from labelgen.drawings.booklet.booklet import BookletOf
     from labelgen.drawings.booklet.booklet import booklet as booklet_pages
+    from labelgen.drawings.fascia.fascia import fascia_drawings
     from labelgen.probing.charts import plan_of_tests
     from labelgen.standards.paper_sizes import PAPERS
 
@@ -25,6 +26,7 @@ def booklet(job: Job) -> Result:
         board=board,
         tests=job.once("tests", lambda: plan_of_tests(description, netlist)),
         plans=plans,
+        faces=lambda: job.once("fascia", lambda: fascia_drawings(description, netlist, job.look))[0],
     )
     pages, problems = booklet_pages(of)
     sheets = tuple(

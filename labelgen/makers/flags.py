@@ -7,6 +7,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from labelgen.makers.condensed_heads import condensed_heads
 from labelgen.makers.filling import Filled, filled
 from labelgen.making import Job, Result, counted
 from labelgen.model.drawing import Drawing
@@ -49,7 +50,8 @@ def _form(job: Job, form: FlagForm) -> Result:
     if stock is None:
         return Result(files={}, made=(), problems=problems)
     drawings, drawing_problems = drawn_flags(job, form, stock)
-    done = _placed(job, form, use, stock, job.labelling.chosen("flags", drawings))
+    wanted = job.labelling.chosen("flags", drawings)
+    done = _placed(job, form, use, stock, wanted)
     name = "flags.pdf" if use == "flags" else f"flags-{form}.pdf"
     blank = sum(drawing.name.startswith(BLANK) for drawing in done.drawings)
     words = counted(len(done.drawings) - blank, WHAT[form])
@@ -58,6 +60,7 @@ def _form(job: Job, form: FlagForm) -> Result:
     if form == "sleeve":
         words += job.look.says(", to go under clear sleeves before the ferrules")
     found = [*problems, *_where_chosen(job, use, form, [*drawing_problems, *done.problems])]
+    found += condensed_heads(form, wanted)
     return job.printed(name, words, done.pages, found, done.picture)
 
 

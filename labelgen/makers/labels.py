@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from labelgen.makers.condensed_heads import condensed_heads
 from labelgen.makers.filling import filled
 from labelgen.making import Job, Result, counted
 from labelgen.model.description import Description
@@ -24,7 +25,7 @@ def _labels(job: Job, use: str, what: str, draw: DrawingsOf) -> Result:
     wanted = job.labelling.chosen(use, drawings)
     done = filled(job, use, stock, wanted, alike=[one for one in job.stocks if one.print_zone is None])
     words = f"{counted(len(done.drawings), what)} on {counted(len(done.pages), 'sheet')} {stock.id}"
-    problems += _where_chosen(job, use, [*drawing_problems, *done.problems])
+    problems += [*_where_chosen(job, use, [*drawing_problems, *done.problems]), *condensed_heads(use, wanted)]
     return job.printed(f"{use}.pdf", words, done.pages, problems, done.picture)
 
 
@@ -50,7 +51,8 @@ def markers(job: Job) -> Result:
     pages, packing_problems = pack(wanted, stock, title=title)
     what = "strip and pin marker" if job.netlist.plugs else "strip marker"
     words = f"{counted(len(wanted), what)} on {counted(len(pages), 'sheet')} {stock.id}"
-    return job.printed("markers.pdf", words, pages, [*problems, *drawing_problems, *packing_problems])
+    problems += [*drawing_problems, *packing_problems, *condensed_heads("markers", wanted)]
+    return job.printed("markers.pdf", words, pages, problems)
 
 
 def tags(job: Job) -> Result:

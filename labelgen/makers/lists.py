@@ -46,5 +46,5 @@ def _cut_list(job: Job) -> Result:
     words = f"what to buy, cut and thread, on {counted(len(pages), 'page')}"
     printed = job.printed("cut-list.pdf", words, pages, problems)
     made = Made(name="cut-list.csv", what="the same wires in order of pulling, for a spreadsheet")
-    files = {**printed.files, "cut-list.csv": cut_list_csv(job.netlist)}
+    files = {**printed.files, "cut-list.csv": cut_list_csv(job.netlist, job.look.words)}
     return Result(files=files, made=(*printed.made, made), problems=printed.problems)

@@ -13,7 +13,7 @@ def fascia(job: Job) -> Result:
     from labelgen.imposition.tiling import tile
     from labelgen.standards.paper_sizes import PAPERS
 
-    drawings, problems = fascia_drawings(job.description, job.netlist, job.look)
+    drawings, problems = job.once("fascia", lambda: fascia_drawings(job.description, job.netlist, job.look))
     files: Files = {}
     made: list[Made] = []
     for panel, drawing in drawings.items():

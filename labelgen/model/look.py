@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from labelgen.standards.legibility import SMALLEST_CAP_MM
+from labelgen.standards.legibility import HEADS_CAP_MM, SMALLEST_CAP_MM
 from labelgen.standards.trade_words import TradeWords, said
 
 
@@ -17,6 +17,11 @@ class Look:
     grid: bool = False
     """A fascia shows its squares with their numbers."""
     words: TradeWords = "british"
+
+    @property
+    def head_cap(self) -> float:
+        """Nor are heads and ids lower than this, in mm, where there is room: what the builder asks for, if anything."""
+        return HEADS_CAP_MM if self.smallest_cap == SMALLEST_CAP_MM else self.smallest_cap
 
     def says(self, text: str) -> str:
         """A text of ours in the trade words that are wanted; never one of the builder's."""

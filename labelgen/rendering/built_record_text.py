@@ -69,5 +69,6 @@ def _label(label: PrintedLabel) -> dict[str, Any]:
         "board": label.board,
         "says": label.says,
         "holes": label.holes,
+        "pieces": label.pieces,
     }
     return {"kind": label.kind, "label": label.label, **{key: said for key, said in more.items() if said}}

@@ -8,6 +8,7 @@ from labelgen.model.cut_list import CutGroup, CutRow, cut_list
 from labelgen.model.netlist import Netlist
 from labelgen.rendering.tables import BYTE_ORDER_MARK
 from labelgen.spreadsheet_cells import write_cell
+from labelgen.standards.trade_words import TradeWords, said
 
 CUT_COLUMNS = (
     "order",
@@ -36,26 +37,29 @@ TAGS = {
 }
 
 
-def cut_list_csv(netlist: Netlist) -> bytes:
-    """One wire a line, written and guarded as in the wire list (`rendering.tables`)."""
+def cut_list_csv(netlist: Netlist, words: TradeWords = "british") -> bytes:
+    """One wire a line, written and guarded as in the wire list (`rendering.tables`).
+
+    Columns keep their names in American words, for programs know them by these.
+    """
     into = StringIO(newline="")
     writer = csv.writer(into, quoting=csv.QUOTE_NONNUMERIC, lineterminator="\r\n")
     writer.writerow(CUT_COLUMNS)
-    for order, row in enumerate(_rows(netlist), 1):
+    for order, row in enumerate(_rows(netlist, words), 1):
         writer.writerow([order, *(write_cell(value) for value in row)])
     return f"{BYTE_ORDER_MARK}{into.getvalue()}".encode()
 
 
-def _rows(netlist: Netlist) -> Iterator[tuple[str | int | None, ...]]:
+def _rows(netlist: Netlist, words: TradeWords) -> Iterator[tuple[str | int | None, ...]]:
     for group in cut_list(netlist).groups:
-        yield from ((_strip(netlist, group), *_cells(row)) for row in group.rows)
+        yield from ((_strip(netlist, group), *_cells(row, words)) for row in group.rows)
 
 
 def _strip(netlist: Netlist, group: CutGroup) -> str | None:
     return None if group.pull.strip is None else netlist.shown_id(group.pull.strip)
 
 
-def _cells(row: CutRow) -> tuple[str | int | None, ...]:
+def _cells(row: CutRow, words: TradeWords) -> tuple[str | int | None, ...]:
     wire = row.wire
     return (
         " ".join(wire.holes),
@@ -71,5 +75,5 @@ def _cells(row: CutRow) -> tuple[str | int | None, ...]:
         wire.finish.shown,
         row.flags,
         "yes" if wire.link else "no",
-        None if wire.link else TAGS[wire.flag_form],
+        None if wire.link else said(TAGS[wire.flag_form], words),
     )

@@ -9,11 +9,12 @@ import os
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from filecmp import cmp
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from shutil import rmtree
 
 from labelgen.rendering.made_list import (
     MADE_LIST,
+    is_inside,
     is_plain_file,
     made_list_bytes,
     mark_of,
@@ -52,14 +53,18 @@ def replace_files(target: Path, files: Mapping[str, bytes], kept: Mapping[str, s
 
 
 def recover(target: Path, journal: Path) -> None:
-    """Completes or undoes what an interrupted run left behind. OSError when that cannot be done now."""
-    if (journal / _BACK).exists():
-        _back(target, journal)
-    elif (journal / _GO).exists():
-        if _somebody_came_between(target, journal):
+    """Completes or undoes what an interrupted run left behind. OSError when that cannot be done now.
+
+    A folder may come from somebody else: a journal that no run of ours can have written is cleared, and not followed.
+    """
+    if _is_ours(target, journal):
+        if (journal / _BACK).exists():
             _back(target, journal)
-        else:
-            _forward(target, journal)
+        elif (journal / _GO).exists():
+            if _somebody_came_between(target, journal):
+                _back(target, journal)
+            else:
+                _forward(target, journal)
     _clear(journal)
 
 
@@ -75,8 +80,34 @@ def _stage(journal: Path, target: Path, files: Mapping[str, bytes], gone: tuple[
 
 
 def _plan(journal: Path) -> tuple[list[str], list[str]]:
-    plan = json.loads((journal / _PLAN).read_bytes())
+    """The new names and those that go. ValueError: it is no plan, or leads out of the folder."""
+    try:
+        plan = json.loads((journal / _PLAN).read_bytes())
+    except RecursionError:
+        plan = None
+    if not isinstance(plan, dict) or not all(_are_names(plan.get(key)) for key in ("new", "gone")):
+        raise ValueError("not a plan")
     return plan["new"], plan["gone"]
+
+
+def _are_names(value: object) -> bool:
+    """True of a list of names of files in the folder."""
+    return isinstance(value, list) and all(
+        isinstance(name, str) and (name == MADE_LIST or is_inside(name)) for name in value
+    )
+
+
+def _is_ours(target: Path, journal: Path) -> bool:
+    """True when there is a plan, and neither the journal nor the way to a file that it names leads over a link."""
+    if not is_plain_file(journal, _PLAN):
+        return False
+    try:
+        names = [name for some in _plan(journal) for name in some]
+        "".join(names).encode()  # half of a pair of UTF-16 is in no name of a file
+    except ValueError:
+        return False
+    above = {target / parent for name in names for parent in PurePosixPath(name).parents}
+    return not any(path.is_symlink() for path in (*above, *journal.rglob("*")))
 
 
 def _forward(target: Path, journal: Path) -> None:

@@ -5,13 +5,15 @@ them there are ticks, a search, one wire a screen, and the fault finder. Links a
 that the folder can be opened from a memory stick or put on any web host as it is.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from itertools import groupby
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from labelgen.model.description import Description
 from labelgen.model.figures import WEAK_JOULES, Figures
-from labelgen.model.netlist import EndKind, Netlist
+from labelgen.model.lamp_leads import load_shown
+from labelgen.model.netlist import EndKind, Function, Netlist
 from labelgen.rendering.page_addresses import slug
 from labelgen.rendering.page_frame import Marks, page, page_data, templates
 from labelgen.rendering.page_wires import Issues, Link, WireFacts
@@ -20,13 +22,13 @@ from labelgen.rendering.schedule_facts import Facts, Hanging
 from labelgen.rendering.thing_facts import Things
 from labelgen.rendering.thing_records import Work
 from labelgen.standards.cautions import CAUTIONS
+from labelgen.standards.colour_letters import Colour
 
 if TYPE_CHECKING:
     from markupsafe import Markup
 
+T = TypeVar("T")
 TICKS = ("elements.js", "ticks.js", "tick_filter.js")
-FACE_TEXT = 7
-"""mm: of what is written under the holes of a panel's picture."""
 
 
 def schedule_pages(
@@ -54,22 +56,25 @@ class _Pages:
         self._facts, self._marks, self._hanging = facts, marks, hanging
         self._things = Things(facts, figures)
         self._places = Places(facts, self._things)
-        self._details: dict[tuple[str, str], Markup] = {}
+        self._set: dict[object, Markup] = {}
         said = [(facts.says(what), facts.says(why)) for what, why in CAUTIONS]
         self._shared: dict[str, Any] = {
             "railway": facts.netlist.railway,
             "says": facts.says,
             "shown_id": facts.netlist.shown_id,
-            "cautions": said,
+            "load_shown": partial(load_shown, facts.netlist),
             "mark_ids": marks.ids,
             "work": facts.addresses.work,
             "trace": facts.addresses.trace,
             "device_links": self._device_links(),
             "details_of": self._details_of,
+            "mark_of": self._mark_of,
+            "colour_of": self._colour_of,
             "weak_joules": WEAK_JOULES,
-            "face_text": FACE_TEXT,
         }
-        self._parts: Any = templates().get_template("parts.html").make_module(self._shared)
+        parts: Any = templates().get_template("parts.html").make_module(self._shared)
+        self._parts = parts
+        self._shared["cautions"] = parts.cautions(said)
 
     def all(self, tracing: object) -> Iterator[tuple[str, bytes]]:
         yield "index.html", self._index()
@@ -87,12 +92,21 @@ class _Pages:
     def _page(self, template: str, up: str, scripts: tuple[str, ...], **values: object) -> bytes:
         return page(template, {**self._shared, "parts": self._parts, "up": up, **values}, scripts, self._marks)
 
-    def _details_of(self, wire: WireFacts, up: str) -> "Markup":
-        """Set once for all pages of one depth."""
-        key = (wire.number, up)
-        if key not in self._details:
-            self._details[key] = self._parts.details(wire, up)
-        return self._details[key]
+    # What many pages show alike is set once.
+
+    def _details_of(self, wire: WireFacts) -> "Markup":
+        return self._once(("wire", wire.number), self._parts.details, wire)
+
+    def _mark_of(self, function: Function) -> "Markup":
+        return self._once(("mark", function.name), self._parts.mark, function)
+
+    def _colour_of(self, colours: tuple[Colour, ...]) -> "Markup":
+        return self._once(colours, self._parts.colour, colours)
+
+    def _once(self, key: object, macro: Callable[[T], "Markup"], value: T) -> "Markup":
+        if key not in self._set:
+            self._set[key] = macro(value)
+        return self._set[key]
 
     def _device_links(self) -> dict[str, str]:
         addresses, netlist = self._facts.addresses, self._facts.netlist
@@ -171,7 +185,14 @@ class _Pages:
         by_strip = groupby(self._places.work, key=lambda work: work.strip)
         strips = [_strip_work(number, [*work]) for number, (_, work) in enumerate(by_strip)]
         scripts = (*TICKS, "qr.js", "carry.js", "one_wire.js")
-        return self._page("work.html", "../", scripts, work_strips=strips, functions=self._facts.functions())
+        return self._page(
+            "work.html",
+            "../",
+            scripts,
+            work_strips=strips,
+            work_jumps=[(each["anchor"], each["facts"].shown, True) for each in strips if each["facts"]],
+            functions=self._facts.functions(),
+        )
 
     def _trace(self, tracing: object) -> bytes:
         data = page_data(tracing) if tracing is not None else ""

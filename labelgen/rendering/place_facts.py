@@ -9,6 +9,7 @@ from labelgen.model.pulling_order import pulling_order
 from labelgen.model.threaded_holes import ThreadedHole, threaded_holes
 from labelgen.natural_order import natural
 from labelgen.rendering.page_wires import EndFacts, Link
+from labelgen.rendering.panel_face import panel_face
 from labelgen.rendering.schedule_facts import Facts, thing_anchor
 from labelgen.rendering.thing_facts import Things
 from labelgen.rendering.thing_records import BoardFacts, HoleFacts, PanelFacts, Work
@@ -30,6 +31,8 @@ class Places:
         panel, link = self._description.panels[id_], self._things.panel_link(id_)
         assert link is not None
         width, height = panel.size or (0.0, 0.0)
+        holes = [(hole, self._leads_to(hole)) for hole in panel_holes(self._description, self._netlist, id_)]
+        written = [(hole, link.text.removesuffix(f" {hole.contact}")) for hole, link in holes]
         return PanelFacts(
             id=id_,
             link=link,
@@ -37,12 +40,13 @@ class Places:
             size=f"{width:g} × {height:g} mm" if panel.size else "",
             width=width,
             height=height,
+            face=panel_face(panel.size, written) if panel.size else None,
             levers=[
                 lever
                 for lever, plan in zip(self._things.levers, self._netlist.levers, strict=True)
                 if plan.panel == id_
             ],
-            holes=[(hole, self._leads_to(hole)) for hole in panel_holes(self._description, self._netlist, id_)],
+            holes=holes,
             routes=self._things.routes(id_),
             matrices=self._things.things(f"panel/{id_}", EndKind.MATRIX),
         )

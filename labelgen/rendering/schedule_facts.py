@@ -6,7 +6,8 @@ from functools import cached_property
 from typing import Literal
 
 from labelgen.model.description import Description, Supply
-from labelgen.model.netlist import EndKind, Function, LeverPlan, Netlist, Side, StripPlan, WayPlan, Wire
+from labelgen.model.netlist import End, EndKind, Function, LeverPlan, Netlist, Side, StripPlan, WayPlan, Wire
+from labelgen.model.way_diodes import DiodeEnd, diode_ends
 from labelgen.rendering.page_addresses import PageAddresses
 from labelgen.rendering.page_wires import EndFacts, Issues, Link, PageWires
 from labelgen.standards.trade_words import said
@@ -48,12 +49,15 @@ class WayFacts:
     swap: Swap | None
     bridged: str
     """The other ways of its bar."""
+    diodes: list[tuple[DiodeEnd, Link]]
+    """What each is to this way, and the other one."""
     tier: bool
     """A further row of the strip begins with it."""
 
     @property
     def shows(self) -> bool:
-        return self.way.state == "used" or bool(self.panel or self.layout)
+        live = self.way.state == "used" and self.way.bridged_to is None
+        return live or bool(self.panel or self.layout)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,10 +144,14 @@ class Facts:
                 bridged=", ".join(
                     str(other) for bar in strip.bridges if way.number in bar for other in bar if other != way.number
                 ),
+                diodes=[(each, self.end_link(each.far)) for each in diode_ends(way)],
                 tier=way.number > 1 and way.number % row == 1,
             )
             for way in strip.ways
         ]
+
+    def end_link(self, end: End) -> Link:
+        return Link(text=end.shown, href=self.addresses.of_end(end))
 
     def board(self, board: str | None) -> Link:
         """By its name, with what is painted on it besides."""

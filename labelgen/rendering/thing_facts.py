@@ -7,9 +7,11 @@ from labelgen.model.description import Device
 from labelgen.model.figure_views import FigureViews
 from labelgen.model.figures import Figures
 from labelgen.model.kinds import LEVER_CONTACTS
-from labelgen.model.netlist import EndKind, LeverPlan, PlugPlan
+from labelgen.model.lamp_resistors import lamp_resistors, ohms_said
+from labelgen.model.netlist import Circuit, EndKind, LeverPlan, PlugPlan
 from labelgen.model.panel.lever_looks import lever_look
 from labelgen.model.panel.routes import MatrixRow
+from labelgen.model.way_diodes import diodes_of
 from labelgen.rendering.page_addresses import anchor, slug
 from labelgen.rendering.page_wires import EndFacts, Link, colours_of
 from labelgen.rendering.schedule_facts import Facts, thing_anchor
@@ -49,18 +51,27 @@ class Things:
         device = self._device(id_) if kind is EndKind.DEVICE else None
         supply = self._description.supplies.get(id_) if kind is EndKind.SUPPLY else None
         circuit = self._circuits.get(id_) if device is not None else None
-        given = circuit.kind.terminals if circuit is not None else {}
+        given = (
+            {name: self._of_kind(circuit, said or "") for name, said in circuit.kind.terminals.items()}
+            if circuit
+            else {}
+        )
         lever = self._netlist.lever_by_id.get(circuit.lever or "") if circuit is not None else None
         return ThingFacts(
             anchor=thing_anchor(kind.value, id_),
             shown=self._netlist.shown_id(id_),
             name=device.name if device is not None else supply.name if supply is not None else "",
             about=tuple(self._about(id_, device)),
-            terminals=self._terminals(kind, id_, {name: said or "" for name, said in given.items()}),
+            terminals=self._terminals(kind, id_, given),
+            diodes=tuple(self._diodes(circuit)) if circuit is not None else (),
             lever=self.lever_link(lever) if lever is not None else None,
             idle=device.not_in_use if device is not None else "",
             issues=self._facts.in_force(id_, places="label"),
         )
+
+    def _diodes(self, circuit: Circuit) -> Iterator[tuple[Link, Link]]:
+        for diode in diodes_of(self._netlist, circuit):
+            yield self._facts.end_link(diode.anode), self._facts.end_link(diode.cathode)
 
     def _device(self, id_: str) -> Device | None:
         return self._description.points.get(id_) or self._description.devices.get(id_)
@@ -70,12 +81,16 @@ class Things:
             return
         circuit = self._circuits.get(id_)
         if circuit is not None and circuit.kind.about:
-            yield self._facts.says(circuit.kind.about)
+            yield self._of_kind(circuit, circuit.kind.about)
         if device.swapped:
             yield "normal and reverse change places at this one"
         if device.addresses is not None:
             first, last = device.addresses
             yield f"address {first}" if first == last else f"addresses {first} to {last}"
+
+    def _of_kind(self, circuit: Circuit, text: str) -> str:
+        """What a kind says: of a built-in one, in the trade words that are wanted."""
+        return text if circuit.kind_name in self._description.kinds else self._facts.says(text)
 
     def _terminals(self, kind: EndKind, id_: str, given: dict[str, str]) -> list[Terminal]:
         """In the order of its kind; then the others that something lands on."""
@@ -84,12 +99,18 @@ class Things:
         return [
             Terminal(
                 shown=landed[name][0].here.text,
-                about=self._facts.says(given.get(name, "")),
+                about=given.get(name, ""),
                 anchor=anchor(kind, id_, name),
                 ends=landed[name],
+                resistor=self._resistors.get((kind, id_, name), ""),
             )
             for name in names
         ]
+
+    @cached_property
+    def _resistors(self) -> dict[tuple[EndKind, str, str], str]:
+        found = lamp_resistors(self._description, self._netlist)
+        return {one.point: ohms_said(one.resistor.ohms) for one in found if one.resistor is not None}
 
     # levers and routes
 

@@ -8,6 +8,7 @@ from labelgen.model.panel.holes import PanelHole
 from labelgen.model.pulling_order import Pull
 from labelgen.model.threaded_holes import ThreadedHole
 from labelgen.rendering.page_wires import EndFacts, Link
+from labelgen.rendering.panel_face import PanelFace
 from labelgen.rendering.schedule_facts import StripFacts, SupplyFacts
 from labelgen.standards.colour_letters import Colour
 
@@ -18,6 +19,8 @@ class Terminal:
     about: str
     anchor: str
     ends: list[EndFacts]
+    resistor: str = ""
+    """In series with its lamp: `510 Ω`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +32,8 @@ class ThingFacts:
     name: str
     about: tuple[str, ...]
     terminals: list[Terminal]
+    diodes: tuple[tuple[Link, Link], ...] = ()
+    """On its strip, where its kind has any: the ways of their plain ends and of their bands."""
     lever: Link | None = None
     idle: str = ""
     issues: tuple[str, ...] = ()
@@ -89,6 +94,8 @@ class PanelFacts:
     size: str
     width: float
     height: float
+    face: PanelFace | None
+    """None: its size is not known."""
     levers: list[LeverFacts]
     holes: list[tuple[PanelHole, Link]]
     routes: list[RouteFacts]

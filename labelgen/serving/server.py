@@ -10,6 +10,8 @@ from labelgen.serving.application import application
 from labelgen.serving.current_pages import CurrentPages
 
 if TYPE_CHECKING:
+    import asyncio
+
     import uvicorn
 
 LOOPBACK = "127.0.0.1"
@@ -19,6 +21,8 @@ PORT = 8470
 MOST_CLIENTS = 1000
 PATIENCE_SECONDS = 20
 """For the head of a request: who is slower is cut off, so that nobody can hold all connections."""
+SENDING_SECONDS = 120
+"""For an answer to be taken, after which the next request is awaited: a phone may be slow, but not forever."""
 LARGEST_HEAD = 16_384
 """Bytes of a request's head."""
 
@@ -26,26 +30,6 @@ LARGEST_HEAD = 16_384
 def server(pages: CurrentPages, host: str, port: int, hosts: list[str], ready: Callable[[], None]) -> "uvicorn.Server":
     """`ready` is called once connections are taken."""
     import uvicorn
-    from uvicorn.protocols.http.h11_impl import H11Protocol
-
-    class Impatient(H11Protocol):
-        """Hangs up on who does not finish the head of a first request in time."""
-
-        _waiting: TimerHandle | None = None
-
-        def connection_made(self, transport: Any) -> None:
-            super().connection_made(transport)
-            self._waiting = self.loop.call_later(PATIENCE_SECONDS, transport.abort)
-
-        def handle_events(self) -> None:
-            super().handle_events()
-            if self.scope is not None and self._waiting is not None:
-                self._waiting.cancel()
-
-        def connection_lost(self, exc: Exception | None) -> None:
-            super().connection_lost(exc)
-            if self._waiting is not None:
-                self._waiting.cancel()
 
     class Telling(uvicorn.Server):
         async def startup(self, sockets: list[socket.socket] | None = None) -> None:
@@ -57,7 +41,7 @@ def server(pages: CurrentPages, host: str, port: int, hosts: list[str], ready: C
         application(pages, hosts),
         host=host,
         port=port,
-        http=Impatient,
+        http=impatient(),
         ws="none",
         lifespan="off",
         log_level="warning",
@@ -68,6 +52,67 @@ def server(pages: CurrentPages, host: str, port: int, hosts: list[str], ready: C
         h11_max_incomplete_event_size=LARGEST_HEAD,
     )
     return Telling(config)
+
+
+class Clock:
+    """Gives up on a connection when it runs out."""
+
+    def __init__(self, loop: "asyncio.AbstractEventLoop", give_up: Callable[[], None]) -> None:
+        self._loop, self._give_up = loop, give_up
+        self._running: TimerHandle | None = None
+
+    def start(self, seconds: float) -> None:
+        """From the beginning, if it runs."""
+        self.stop()
+        self._running = self._loop.call_later(seconds, self._give_up)
+
+    def stop(self) -> None:
+        if self._running is not None:
+            self._running.cancel()
+            self._running = None
+
+
+def impatient() -> "type[asyncio.Protocol]":
+    """How a connection is listened to."""
+    from uvicorn.protocols.http.h11_impl import H11Protocol
+
+    class Impatient(H11Protocol):
+        """Hangs up on who does not finish the head of a request in time, or does not take the answer.
+
+        The clock runs while we wait for the other side; it stands still while a page is made.
+        """
+
+        _clock: Clock
+
+        def connection_made(self, transport: Any) -> None:
+            super().connection_made(transport)
+            self._clock = Clock(self.loop, transport.abort)
+            self._clock.start(PATIENCE_SECONDS)
+
+        def handle_events(self) -> None:
+            before = self.cycle
+            super().handle_events()
+            if self.cycle is not before and not self.cycle.response_complete and not self.flow.write_paused:
+                self._clock.stop()
+
+        def on_response_complete(self) -> None:
+            self._clock.start(SENDING_SECONDS)
+            super().on_response_complete()
+
+        def pause_writing(self) -> None:
+            super().pause_writing()
+            self._clock.start(SENDING_SECONDS)
+
+        def resume_writing(self) -> None:
+            super().resume_writing()
+            if not self.cycle.response_complete:
+                self._clock.stop()
+
+        def connection_lost(self, exc: Exception | None) -> None:
+            super().connection_lost(exc)
+            self._clock.stop()
+
+    return Impatient
 
 
 def own_address() -> str | None:

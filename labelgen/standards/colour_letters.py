@@ -35,13 +35,23 @@ COLOURS = {
         ("TQ", "turquoise", "#00DFF7", "#000000"),
     )
 }
-"""In the standard's order. GD (gold) and SR (silver) are no colours of stranded layout wire."""
+"""In the standard's order, but for GD and SR."""
 
-WORDS = {colour.word: colour.letters for colour in COLOURS.values()} | {"gray": "GY", "purple": "VT"}
+METALS = frozenset({"GD", "SR", "gold", "silver"})
+"""No paint for gold differs by more than 11 from all others, to whatever eyes, and none for silver by more than 13:
+found by search. Nor is layout wire sold in them."""
+OTHER_WORDS = {"gray": "GY", "purple": "VT"}
+WORDS = {colour.word: colour.letters for colour in COLOURS.values()} | OTHER_WORDS
 PROTECTIVE = "GNYE"
 """Green and yellow together: reserved for protective conductors by IEC 60445. Never on a circuit of a layout."""
 
 _PROTECTIVE_PARTS = frozenset({PROTECTIVE[:2], PROTECTIVE[2:]})
+
+
+def known_words() -> str:
+    """Every colour in the order of the standard: its words, and its letters in brackets."""
+    other = {letters: f" or {word}" for word, letters in OTHER_WORDS.items()}
+    return ", ".join(f"{one.word}{other.get(one.letters, '')} ({one.letters})" for one in COLOURS.values())
 
 
 def is_protective(letters: Collection[str]) -> bool:

@@ -19,3 +19,5 @@ def cap_height(distance_mm: float, minutes: float) -> float:
 
 SMALLEST_CAP_MM = cap_height(READ_AT_MM, LEAST_MINUTES)
 """1.31 mm: nothing is printed smaller."""
+HEADS_CAP_MM = cap_height(HEADS_READ_AT_MM, LEAST_MINUTES)
+"""2.18 mm: no head or id is, where there is room."""

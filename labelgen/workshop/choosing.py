@@ -3,7 +3,7 @@
 Things are settled in clusters of those that clash, so that what is added in one place moves nothing elsewhere.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
@@ -15,6 +15,8 @@ _TRIES = 300
 """Options that are tried in one cluster before the best choice so far is taken."""
 _LARGEST = 9
 """Things in a cluster, beyond which it takes in no more neighbours."""
+_DEEPEST = 500
+"""Things that are settled at once: the search goes as deep as there are things."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,20 +28,23 @@ class Option(Generic[T]):
 Options = Mapping[str, Iterable[Option[T]]]
 """Thing: its options, the cheapest first; iterated over more than once."""
 Clash = Callable[[T, T], bool]
+Near = Mapping[str, Set[str]]
+"""Thing: all others that could clash with it at any option of either."""
 
 
-def choose(options: Options[T], clash: Clash[T]) -> dict[str, Option[T]]:
-    """Thing: its option, for as many as can have one.
+def choose(options: Options[T], clash: Clash[T], near: Near | None = None) -> dict[str, Option[T]]:
+    """Thing: its option, for as many as can have one. Without `near`, any two could clash.
 
     Exact in each cluster as long as that takes no more than a set number of tries; the same on every run.
     """
-    return _Choosing(options, clash).chosen()
+    return _Choosing(options, clash, near or {key: options.keys() - {key} for key in options}).chosen()
 
 
 @dataclass(slots=True)
 class _Choosing(Generic[T]):
     options: Options[T]
     clash: Clash[T]
+    near: Near
     now: dict[str, Option[T]] = field(default_factory=dict)
 
     def chosen(self) -> dict[str, Option[T]]:
@@ -50,19 +55,21 @@ class _Choosing(Generic[T]):
 
     def _clusters(self) -> list[list[str]]:
         """Those that clash at their first option, with all that they hang together with."""
-        keys = list(self.now)
-        near: dict[str, list[str]] = {key: [] for key in keys}
-        for index, key in enumerate(keys):
-            for other in keys[index + 1 :]:
-                if self.clash(self.now[key].value, self.now[other].value):
-                    near[key].append(other)
-                    near[other].append(key)
-        clusters, seen = [], set[str]()
-        for key in keys:
-            if key not in seen and near[key]:
-                found = _reached(near, key)
+        number = {key: index for index, key in enumerate(self.now)}
+        meeting: dict[str, list[str]] = {key: [] for key in number}
+        for key, index in number.items():
+            for other in self.near[key]:
+                if number.get(other, -1) > index and self.clash(self.now[key].value, self.now[other].value):
+                    meeting[key].append(other)
+                    meeting[other].append(key)
+        clusters: list[list[str]] = []
+        seen: set[str] = set()
+        for key in number:
+            if key not in seen and meeting[key]:
+                found = _reached(meeting, key)
                 seen.update(found)
-                clusters.append([one for one in keys if one in found])
+                cluster = sorted(found, key=number.__getitem__)
+                clusters += (cluster[at : at + _DEEPEST] for at in range(0, len(cluster), _DEEPEST))
         return clusters
 
     def _settle(self, cluster: Sequence[str]) -> None:
@@ -83,20 +90,19 @@ class _Choosing(Generic[T]):
             cluster = wider
 
     def _with_blockers(self, cluster: Sequence[str]) -> list[str]:
+        near = {other for key in cluster for other in self.near[key] if other in self.now}
         wanted = [option.value for key in cluster for option in self.options[key]]
-        return [
-            key
-            for key in self.options
-            if key in cluster or (key in self.now and any(self.clash(value, self.now[key].value) for value in wanted))
-        ]
+        blockers = {key for key in near if any(self.clash(value, self.now[key].value) for value in wanted)}
+        return [key for key in self.options if key in blockers or key in cluster]
 
     def _best(self, cluster: Sequence[str]) -> tuple[dict[str, Option[T]], float]:
-        outside = [one.value for key, one in self.now.items() if key not in cluster]
-        lists = {
-            key: [option for option in self.options[key] if not any(self.clash(option.value, o) for o in outside)]
-            for key in cluster
-        }
-        search = _Search(self.clash)
+        within = set(cluster)
+        lists = {}
+        for key in cluster:
+            outside = [self.now[other].value for other in self.near[key] - within if other in self.now]
+            options = self.options[key]
+            lists[key] = [option for option in options if not any(self.clash(option.value, o) for o in outside)]
+        search = _Search(self.clash, self.near)
         search.go(lists, {}, 0.0)
         return search.best, search.best_cost
 
@@ -106,6 +112,7 @@ class _Search(Generic[T]):
     """Branch and bound: goes on only where the rest, each taken by itself, could still cost less than the best."""
 
     clash: Clash[T]
+    near: Near
     tries: int = 0
     best: dict[str, Option[T]] = field(default_factory=dict)
     best_cost: float = float("inf")
@@ -122,9 +129,9 @@ class _Search(Generic[T]):
             if not self._worth(cost + option.cost + beyond):
                 return
             self.tries += 1
-            open_to = {
-                one: [o for o in options if not self.clash(o.value, option.value)] for one, options in others.items()
-            }
+            open_to = {**others}
+            for one in self.near[key] & others.keys():
+                open_to[one] = [o for o in others[one] if not self.clash(o.value, option.value)]
             if self._worth(cost + option.cost + sum(o[0].cost if o else LEFT_OUT for o in open_to.values())):
                 self.go(open_to, {**placed, key: option}, cost + option.cost)
         if self._worth(cost + LEFT_OUT + beyond):

@@ -90,6 +90,18 @@ def test_all_that_stands_on_a_board_is_named(
         assert all(sum(words(page).count(id_) for page in view) == 2 for id_ in strips), "on the plan, and enlarged"
 
 
+@pytest.mark.parametrize("name", ["example", "generated"])
+def test_enlarged_strips_are_all_of_one_width(drawn: dict[str, dict[str, list[Drawing]]], name: str) -> None:
+    """So that they stand in columns."""
+    for page in drawn[name]["B1"]:
+        boxes = (shape for shape in page.shapes if isinstance(shape, Box) and shape.stroke_width == 0.35)
+        framed = [box for box in boxes if box.height < 20]
+        assert framed
+        assert max(box.width for box in framed) - min(box.width for box in framed) < 1e-6
+        columns = {round(box.x, 3) for box in framed}
+        assert len(columns) <= len(framed) / 2 or len(framed) <= 3
+
+
 def test_what_is_not_drawn_is_said(drawn: dict[str, dict[str, list[Drawing]]]) -> None:
     said = " ".join(text for page in drawn["corners"]["B2"] for text in words(page))
     assert "no place is given for them: P5" in said

@@ -294,9 +294,10 @@ def test_figures_are_those_of_the_railway() -> None:
     page = next(page for _, title, page in Read(content).bookmarks() if title == "Electrical figures")
     said = pages_said(content)[page - 1]
     bank = of.figures.banks[0]
-    assert f"PULSE {bank.stored_joules:.2f} {bank.seconds_to_full:.1f} {bank.throws_a_minute:.0f}" in said
-    throw = of.figures.throws[0]
-    assert f"{throw.shown} {throw.lie} {throw.loop_ohms:.2f} {throw.peak_amps:.1f}" in said
+    assert f"{bank.stored_joules:.2f} {bank.seconds_to_full:.1f} {int(bank.throws_a_minute or 0)}" in said
+    throw, coil = of.figures.throws[0], of.figures.throws[0].weakest
+    assert f"{throw.shown} {throw.lie} {coil.device}.{coil.terminal} {coil.joules:.2f} {coil.share:.0%}"[:-1] in said
+    assert f"{throw.loop_ohms:.2f} {throw.peak_amps:.1f} {throw.time_constant_ms:.1f}" in said
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

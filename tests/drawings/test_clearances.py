@@ -1,7 +1,7 @@
 """Distances from rectangles to strokes and areas. Judge: shapely."""
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely.geometry import LineString, box
 from shapely.geometry import Point as Dot
@@ -9,7 +9,9 @@ from shapely.geometry.base import BaseGeometry
 
 from labelgen.drawings.clearances import (
     Area,
+    Around,
     Sieve,
+    Spots,
     Stroke,
     clearance,
     clipped,
@@ -87,3 +89,24 @@ def test_clear_by_just_so_much() -> None:
     assert is_clear(Rectangle(5, 0, 4, 7), [rail], 1)
     assert not is_clear(Rectangle(5, 0, 4, 7.01), [rail], 1)
     assert is_clear(Rectangle(5, 0, 4, 100), [], 1)
+
+
+@given(rectangles, st.lists(obstacles, max_size=12), st.floats(0.1, 9), st.sampled_from([1.0, 8.0, 50.0]))
+def test_in_cells_it_is_the_same_as_looking_at_each(
+    rectangle: Rectangle, all_of_them: list[Stroke | Area], by: float, cell_mm: float
+) -> None:
+    around = Around(all_of_them[:5], cell_mm=cell_mm)
+    for one in all_of_them[5:]:
+        around.add(one)
+    near = {id(one) for one in all_of_them if clearance(rectangle, one) < by - 1e-9}
+    assert {id(one) for one in around.too_close(rectangle, by)} == near
+    assert around.clear(rectangle, by) is not bool(near)
+
+
+@given(rectangles, st.lists(points, min_size=1, max_size=9), st.floats(0, 3))
+def test_which_spot_is_nearest(rectangle: Rectangle, spots: list[Point], by: float) -> None:
+    own = spots[0]
+    others = [shape(rectangle).distance(Dot(spot.x, spot.y)) for spot in spots if spot != own]
+    margin = min(others, default=999.0) - shape(rectangle).distance(Dot(own.x, own.y)) - by
+    assume(abs(margin) > 1e-6)
+    assert Spots(spots).nearest_is(own, rectangle, by) is (margin > 0)

@@ -13,7 +13,7 @@ from labelgen.drawings.lists.cells import TICK_BOX
 from labelgen.drawings.lists.cut_list_pages import cut_list_pages
 from labelgen.model.drawing import Box, Drawing
 from labelgen.model.look import Look
-from labelgen.model.netlist import Netlist
+from labelgen.model.netlist import EndKind, Netlist
 from labelgen.model.sheet import Document, Placed, Sheet
 from labelgen.problems import Problem
 from labelgen.rendering.pdf import pdf_bytes
@@ -71,12 +71,13 @@ def test_read_back_from_the_pdf() -> None:
         text = "\n".join(page.extract_text() for page in document.pages)
         heads = [page.extract_text().splitlines()[0] for page in document.pages]
     assert heads == [f"Marram Quay: cut list page {n} of {len(drawings)}" for n in range(1, len(drawings) + 1)]
-    row = re.compile(r"^(\d+) (\S+) ([A-Z]+) (\S+) (?:(\d+) )?(?:\d )?([\d.]+) (\S+\.\S+) (\S+\.\S+)$", re.MULTILINE)
+    row = re.compile(r"^(\d+) (\S+) ([A-Z]+) (\S+) (?:(\d+) )?(?:\d )?(–|\d × [\d.]+) (\S+\.\S+) (\S+\.\S+)$", re.M)
     found = {match[0]: match[1:] for match in ((m[1], *m.groups()[1:]) for m in row.finditer(text))}
     assert len(found) == len(netlist.wires)
     for wire in netlist.wires:
         length = None if wire.length is None else str(wire.length)
-        ferrule = "1" if wire.size == "32/0.2" else "0.5"
+        at_strips = sum(end.kind is EndKind.WAY for end in wire.ends)
+        ferrule = f"{at_strips} × 0.5" if at_strips else "–"
         ends = (wire.start.name, wire.finish.name)
         assert found[str(wire.number)] == (wire.head, wire.colour, wire.size, length, ferrule, *ends)
 
@@ -86,7 +87,7 @@ def test_boxes_for_the_cut_the_two_flags_and_the_last_screw() -> None:
     boxes = [
         shape for page in pages(netlist) for shape in page.shapes if isinstance(shape, Box) and shape.width == TICK_BOX
     ]
-    buying = 4 + 2 + 1  # four kinds of wire, two of ferrule, one of strip
+    buying = 4 + 1 + 1  # four kinds of wire, one of ferrule, one of strip
     assert len(boxes) == buying + 4 * len(netlist.wires)
 
 
@@ -110,7 +111,7 @@ def test_what_to_buy() -> None:
     assert said.count("1 × 10 m") == 4
     assert "1 wire has no length and is left out of these lengths: measure in place, and buy for that too." in said
     at = said.index("0.5 mm²")
-    assert said[at : at + 4] == ["0.5 mm²", "8 mm", "24", "16/0.2"]
+    assert said[at : at + 4] == ["0.5 mm²", "8 mm", "13", "16/0.2"]
     at = said.index("12-way")
     assert said[at : at + 4] == ["12-way", "5 A", "1", "A1"]
 

@@ -346,3 +346,28 @@ def test_large_texts_stay_below_the_head_and_too_large_ones_are_a_problem(
         blocks = [s for s in flag.shapes if isinstance(s, Box) and s.stroke]
         ends = [text for text in texts(flag) if "." in text.text]
         assert all(text.y - cap_height(text) >= block.y + block.height - 0.1 for text in ends for block in blocks)
+
+
+def _pair(stem: str, terminals: tuple[str, str]) -> list[Drawing]:
+    (first, one), (second, two) = (end.split(".") for end in terminals)
+    railway = Railway()
+    railway.wire("feed", supply_end(first, one), device_end(second, two), stem=stem)
+    return flags(railway.netlist())
+
+
+@pytest.mark.parametrize("ends", [("AC16.feed", "PULSE.in-feed"), ("LS2.yellow", "J1.21"), ("A1.1", "P1.N")])
+@pytest.mark.parametrize("stem", ["AC16", "LAMP12", "4"])
+def test_a_head_has_one_size_on_all_four_faces_of_a_wire(ends: tuple[str, str], stem: str) -> None:
+    heads = [text for drawing in _pair(stem, ends) for text in texts(drawing) if text.text == stem]
+    assert len(heads) == 4
+    assert len({(head.size, head.stretch) for head in heads}) == 1
+
+
+@pytest.mark.parametrize("stem", ["AC16", "LAMP12"])
+def test_a_code_stands_beside_its_stem_and_is_no_speck(stem: str) -> None:
+    """Read together: on one height, the letter no lower than two thirds of the stem."""
+    for drawing in _pair(stem, ("AC16.return", "PULSE.in-return")):
+        heads, codes = ([text for text in texts(drawing) if text.text == said] for said in (stem, "F"))
+        for head, code in zip(heads, codes, strict=True):
+            assert head.y - cap_height(head) < code.y - cap_height(code) / 2 < head.y
+            assert cap_height(code) >= 0.66 * cap_height(head)

@@ -74,6 +74,44 @@ def test_headings_and_band_again_on_the_next_page() -> None:
         assert_all_inside(page)
 
 
+def test_a_table_without_rows_says_nothing() -> None:
+    assert not list(table([Column(heading="Part"), Column(heading="How many", grows=True)], [], setting()))
+    assert not list(grid(Band(text="Red"), [Column(heading="")], [], setting()))
+
+
+def test_a_table_of_bands_alone_has_no_headings() -> None:
+    (only,) = pages(list(table([Column(heading="Part")], [Band(text="Strip A1")], setting())))
+    assert "Strip A1" in words(only)
+    assert "Part" not in words(only)
+
+
+@pytest.mark.parametrize("count", range(20, 120, 7))
+def test_a_table_does_not_end_with_a_line_alone_on_a_page(count: int) -> None:
+    """A widow, as printers call it: common practice, no source."""
+    lines = [str(number) for number in range(count)]
+    made = pages(list(table([Column(heading="no.")], rows(*lines), setting())))
+    on_each = [sum(word.isdigit() for word in words(page)) for page in made]
+    assert sum(on_each) == count
+    assert len(made) == 1 or on_each[-1] >= 3
+    assert [word for page in made for word in words(page) if word.isdigit()] == lines
+
+
+def test_a_sentence_is_broken_evenly_and_never_condensed() -> None:
+    said = "Switch on: the lamp stays dark, or glows for what is on; bright is a short."
+    width = 0.9 * Words(text=said).width(CAP)
+    lines = Words(text=said).lines(CAP, width)
+    assert [line.stretch for line in lines] == [1, 1]
+    assert " ".join(line.text for line in lines) == said
+    assert lines[1].width > 0.7 * lines[0].width
+    (name,) = Words(text="Harbour station throat").lines(CAP, 0.9 * Words(text="Harbour station throat").width(CAP))
+    assert name.stretch < 1
+
+
+def test_a_word_too_long_for_its_column_is_broken_in_a_sentence_too() -> None:
+    said = "a b c d e f g " + "w" * 40
+    assert "".join(line.text for line in Words(text=said).lines(CAP, 30)).replace(" ", "") == said.replace(" ", "")
+
+
 def test_a_band_is_not_left_alone_at_the_foot() -> None:
     for count in range(34, 40):
         numbers = [f"a{number}" for number in range(count)]

@@ -13,6 +13,7 @@ from labelgen.drawings.markers.markers import marker_drawings
 from labelgen.model.drawing import Box, Circle, Drawing, Line, Text
 from labelgen.model.look import Look
 from labelgen.model.netlist import StripPlan, WayPlan
+from labelgen.standards.legibility import HEADS_CAP_MM
 
 
 def drawn(*strips: StripPlan, look: Look | None = None) -> list[Drawing]:
@@ -166,3 +167,83 @@ def test_a_long_pin_marker_is_cut_into_pieces_of_pins() -> None:
     found = pin_markers(PLUGGED.replace("pins: 9", "pins: 60"))
     assert len(found) == 4
     assert found[0].name == "pin marker J1 on West, pins 1–30"
+
+
+def with_heads(*heads: str, **more: object) -> StripPlan:
+    ways = [
+        WayPlan(number=n, state="used", function="normal", head=head, stem=head[:-1], code=head[-1:])
+        for n, head in enumerate(heads, 1)
+    ]
+    return strip_plan("A1", ways, **more)
+
+
+def heads_of(drawing: Drawing, plan: StripPlan) -> dict[str, Text]:
+    wanted = {way.head for way in plan.ways}
+    return {text.text: text for text in texts(drawing) if text.text in wanted and text.face.endswith("Bold")}
+
+
+@pytest.mark.parametrize("pitch", [3.8, 5.0, 6.0, 8.0, 10.0, 12.0])
+@pytest.mark.parametrize("heads", [("1N", "1R", "2N", "2R"), ("12N", "112R", "16R", "11N"), ("107Lg", "F", "1N", "1R")])
+def test_heads_are_read_from_half_a_metre_where_the_pitch_leaves_room(pitch: float, heads: tuple[str, ...]) -> None:
+    """NUREG-0700: 15 minutes of arc at 500 mm are 2.18 mm. One long head among short ones may be a little lower."""
+    plan = with_heads(*heads, pitch=pitch)
+    for drawing in drawn(plan):
+        assert_all_inside(drawing)
+        found = heads_of(drawing, plan)
+        assert found.keys() == set(heads)
+        lower = {head for head, text in found.items() if cap_height(text) < HEADS_CAP_MM - 1e-6}
+        assert lower <= {max(heads, key=len)}
+        assert drawing.height <= 14
+        assert (drawing.height > 10) <= (found[heads[0]].turn == -90), "only what runs upwards makes it higher"
+
+
+def test_all_pieces_and_both_sides_of_a_strip_are_of_one_height() -> None:
+    heads = [f"{n}{code}" for n in range(101, 131) for code in "NR"]
+    found = drawn(with_heads(*heads, pitch=5.0))
+    assert len(found) > 2
+    assert len({drawing.height for drawing in found}) == 1
+    assert found[0].height > 10
+
+
+def test_what_the_builder_asks_for_is_the_measure_of_heads_too() -> None:
+    plan = with_heads("112N", "112R", "113N", "113R", pitch=5.0)
+    for drawing in drawn(plan, look=Look(smallest_cap=1.0)):
+        assert drawing.height == 10
+        assert all(cap_height(text) < HEADS_CAP_MM for text in heads_of(drawing, plan).values())
+
+
+def test_many_supplies_stand_on_several_lines_of_the_tab() -> None:
+    supplies = ("AC", "CAB1", "CAB2", "CAB3", "CAB4", "DC", "PULSE")
+    for drawing in drawn(strip_plan("A1", plain_ways(6), supplies=supplies, measured=False)):
+        assert_all_inside(drawing)
+        said = [text for text in texts(drawing) if any(one in text.text for one in supplies)]
+        assert " ".join(text.text for text in said) == ", ".join(supplies)
+        assert len(said) > 1
+        boxes = [extent(text) for text in texts(drawing)]
+        for n, (left, top, right, bottom) in enumerate(boxes):
+            for other in boxes[:n]:
+                assert left >= other[2] or other[0] >= right or top >= other[3] or other[1] >= bottom
+
+
+def test_what_is_said_besides_takes_another_column_when_it_is_much() -> None:
+    supplies = tuple(f"SUPPLY-{n}" for n in range(1, 12))
+    (drawing, _) = drawn(strip_plan("A1", plain_ways(6), supplies=supplies))
+    columns = {round(text.x, 3) for text in texts(drawing) if "SUPPLY" in text.text}
+    assert len(columns) == 2
+    assert_all_inside(drawing)
+
+
+@pytest.mark.parametrize(("way", "pitch"), [(4, 5.0), (5, 5.0), (4, 8.0), (5, 8.0), (12, 10.0), (13, 10.0)])
+def test_a_test_points_sign_keeps_clear_of_a_fixing_hole_and_of_its_ways_number(way: int, pitch: float) -> None:
+    """A hole between two ways, and a test point at either side of it."""
+    count, low = (10, 4) if way < 10 else (16, 12)
+    ways = [replace(plain, test=plain.number == way) for plain in plain_ways(count)]
+    for drawing in drawn(strip_plan("A1", ways, pitch=pitch, fixing=abs(count - 2 * low) * pitch)):
+        box = ways_box(drawing)
+        rings = [shape for shape in drawing.shapes if isinstance(shape, Circle) and shape.stroke]
+        (ring,) = [shape for shape in rings if box.x < shape.x < box.x + box.width]
+        for x in crosses(drawing):
+            assert abs(x - ring.x) >= 0.95 + ring.radius
+        number = next(text for text in texts(drawing) if text.text == str(way) and text.x > box.x)
+        left, _, right, _ = extent(number)
+        assert right <= ring.x - ring.radius or left >= ring.x + ring.radius

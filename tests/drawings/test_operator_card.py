@@ -59,15 +59,14 @@ def test_each_route_names_its_button_and_the_levers_in_the_builders_order() -> N
 
 def test_each_lever_says_what_it_works_and_where_its_two_lies_lead() -> None:
     said = lines(card()[0])
-    assert "1 P1, points up: main down: goods" in said
-    assert "5 Crossover, points down: main up: crossover" in said
-    assert "8 P8, points up: quay down: wharf" in said
+    assert "1 P1, points handle up: to “main” handle down: to “goods”" in said
+    assert "8 P8, points handle up: to “quay” handle down: to “wharf”" in said
     assert "13 Uncoupler – –" in said
 
 
 def test_sections_spares_and_what_is_out_of_use_are_said() -> None:
     said = lines(card()[0])
-    assert {"11 Goods yard", "12 QUAY"} <= set(said)
+    assert {"11 Goods yard handle down", "12 QUAY handle down"} <= set(said)
     assert "Spare, and working nothing: 10." in said
     assert "P9, Wharf: burnt coil" in said
     assert "9 Wharf, out of use out of use out of use" in said
@@ -79,12 +78,22 @@ def test_a_route_that_cannot_be_set_says_so() -> None:
     assert "9 down (out of use)" in said
 
 
+def test_the_roads_over_a_slip_name_the_levers_for_each_of_them() -> None:
+    roads = {"main to quay": {"7": "reverse", "8": "normal"}, "along the main": {"8": "normal", "7": "normal"}}
+    said = lines(
+        card(points={**POINTS, "P7": {"name": "Slip", "roads": roads}, "P8": {"roads": {"up": {"8": "reverse"}}}})[0]
+    )
+    assert "Points that depend on each other" in said
+    assert {"Slip main to quay 7 down, 8 up", "Slip along the main 8 up, 7 up", "P8 up 8 down"} <= set(said)
+    assert "Points that depend on each other" not in lines(card()[0])
+
+
 def test_signals_say_danger_and_clear() -> None:
     devices = {"S1": {"kind": "semaphore", "lever": "1", "name": "Home"}}
     levers = {"2": {"role": "distant", "type": "latching", "name": "Outer"}}
     said = lines(card(points=None, routes=None, panels=None, devices=devices, levers=levers)[0])
-    assert "2 Outer, distant up: caution down: clear" in said
-    assert any(line == "1 Home, stop up: danger down: clear" for line in said)
+    assert "2 Outer, distant handle up: caution handle down: clear" in said
+    assert any(line == "1 Home, stop handle up: danger handle down: clear" for line in said)
     assert "every signal back to danger." in " ".join(said)
 
 
@@ -123,13 +132,51 @@ def test_sections_alone_have_no_table_of_levers_and_what_is_out_of_use_may_have_
     devices = {"YARD": {"kind": "section", "lever": "11", "not_in_use": "loose rail"}}
     said = lines(card(points=None, devices=devices, panels=None, routes=None, levers=None)[0])
     assert "Levers" not in said
-    assert {"11 YARD, out of use", "YARD: loose rail"} <= set(said)
+    assert {"11 YARD, out of use handle down", "YARD: loose rail"} <= set(said)
 
 
 def test_three_buttons_are_neither_normal_nor_reverse() -> None:
     points = {"P5": {"kind": "three-way"}}
     said = lines(card(points=points, devices=None, panels=None, levers=None, routes=None)[0])
-    assert "5 P5, points: left, centre, right – –" in said
+    assert "5 P5, points press left, centre, right" in said
+
+
+def test_a_crossover_says_where_both_of_its_points_lead() -> None:
+    """A track may be called `up`: in quotes it is no handle."""
+    panel = {
+        "size": [300, 200],
+        "tracks": {"up": [[1, 6], [20, 6]], "down": [[1, 9], [20, 9]], "crossover": ["P5A", "P5B"]},
+        "points": {"P5A": [8, 6], "P5B": [11, 9]},
+    }
+    said = " ".join(
+        lines(card(points={"P5A": {}, "P5B": {}}, devices=None, panels={"HARBOUR": panel}, levers=None, routes=None)[0])
+    )
+    for words in ("P5A to “up”", "P5B to “down”", "P5A and P5B to"):
+        assert words in said
+    assert "“crossover”" in said
+
+
+def test_buttons_of_a_three_way_say_to_which_track() -> None:
+    panel = {
+        "size": [300, 200],
+        "tracks": {
+            "main": [[1, 6], [20, 6]], "north": ["P5", [11, 3], [20, 3]], "south": ["P5", [11, 9], [20, 9]],
+        },
+        "points": {"P5": [8, 6]},
+    }  # fmt: skip
+    points = {"P5": {"kind": "three-way"}}
+    said = " ".join(lines(card(points=points, devices=None, panels={"HARBOUR": panel}, levers=None, routes=None)[0]))
+    assert "press left: to “north”, centre: to “main”, right: to “south”" in said
+
+
+def test_positions_of_a_rotary_switch_say_what_they_show() -> None:
+    devices = {
+        "S1": {"kind": "signal-3-aspect", "lever": "1", "name": "Home"},
+        "S2": {"kind": "signal-4-aspect", "lever": "2", "name": "Outer"},
+    }
+    said = " ".join(lines(card(points=None, routes=None, panels=None, devices=devices, levers=None)[0]))
+    assert "1 Home, stop turn to red, yellow, green" in said
+    assert "double: shows second yellow and" in said
 
 
 def test_of_two_buttons_the_left_one_is_normal() -> None:

@@ -236,3 +236,29 @@ def test_ids_that_read_otherwise_upside_down_are_underlined() -> None:
             s for s in found[name].shapes if isinstance(s, Line) and s.y1 == s.y2 and a - 0.5 < s.x1 < s.x2 < b + 0.5
         ]
         assert any(text.y < line.y1 < text.y + 0.6 * text.size for line in lines), name
+
+
+def test_heads_are_whole_where_far_ends_are_short_and_far_ends_of_one_size() -> None:
+    """On the tag of a device with long supplies' names the heads are as large as its terminals are."""
+    railway = """
+supplies: {LIGHT: {kind: dc}}
+strips: {S1: {ways: 24}}
+devices: {SIG3: {kind: signal-3-aspect, lever: 15, supply: LIGHT}, SIG4: {kind: signal-3-aspect, lever: 16}}
+"""
+    tag = labels(railway)["tag of SIG3"]
+    heads = [text for text in texts(tag) if text.text in ("15", "LIGHT")]
+    terminals = [text for text in texts(tag) if text.text in ("R", "Y", "G")]
+    assert {round(cap_height(text), 6) for text in heads} == {round(cap_height(text), 6) for text in terminals[:1]}
+    assert all(text.stretch == 1 for text in heads)
+    far = [text for text in texts(tag) if text.text.startswith("S1.")]
+    assert len(far) == 3
+    assert len({text.size for text in far}) == 1
+    assert_all_inside(tag)
+
+
+def test_ids_on_tags_are_condensed_before_they_are_lower_than_can_be_read_from_half_a_metre() -> None:
+    railway = RAILWAY.replace("P7: {", 'P7: {shown: "HARBOUR P7", ')
+    tag = labels(railway)["tag of HARBOUR P7"]
+    title = next(text for text in texts(tag) if text.text == "HARBOUR P7")
+    assert title.stretch < 1
+    assert cap_height(title) >= 2.18

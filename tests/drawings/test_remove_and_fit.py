@@ -13,7 +13,7 @@ from labelgen.model.drawing import Box, Drawing, Text
 from labelgen.model.look import Look
 from labelgen.standards.paper_sizes import PAPERS
 from labelgen.typefaces import FACES
-from labelgen.wiring.expansion import Expansion
+from labelgen.wiring.expansion import Expansion, expand
 
 RAILWAY = """
 boards: {East: {at: [1200, 0]}, West: {}}
@@ -27,6 +27,9 @@ points: {P1: {board: West, strip: W2}, P2: {board: East}}
 """
 DESCRIPTION = described(read(RAILWAY))
 NETLIST, _ = Expansion(DESCRIPTION, built_in_kinds(), None).netlist()
+
+
+JOINED = RAILWAY + "plugs: {J1: {boards: [West, East], pins: 9}}\n"
 
 
 def printed(kind: str, label: str, board: str, says: str = "", issue: str = "A") -> PrintedLabel:
@@ -152,3 +155,13 @@ def test_where_there_are_not_two_old_holes_the_edges_serve() -> None:
 
 def test_without_anything_to_do_there_is_no_list() -> None:
     assert remove_and_fit_pages(DESCRIPTION, NETLIST, Look(), PAPERS["a4"], ([], [])) == ([], [])
+
+
+def test_a_stop_says_whether_it_is_a_plug_or_a_strip() -> None:
+    changes = [new("tags", "W2", "West"), new("tags", "J1", "West")]
+    plugs = replace(NETLIST, plugs=expand(described(read(JOINED)), built_in_kinds())[0].plugs)
+    before = BuiltRecord(railway="x", printed=(printed("tags", "J1", "West"),))
+    walked = stops(DESCRIPTION, plugs, before, changes)
+    drawn, _ = remove_and_fit_pages(DESCRIPTION, plugs, Look(), PAPERS["a4"], (walked, ()))
+    bands = {text.text for text in texts(drawn)}
+    assert {"West: strip W2", "West: plug J1"} <= bands

@@ -318,8 +318,8 @@ def test_a_title_that_cannot_be_legible_is_a_problem() -> None:
 
 @pytest.mark.parametrize("head", [Head(title="W" * 80), Head(title="A1", part="ways of a strip " * 8)])
 def test_a_head_above_the_words_must_be_legible_too(head: Head) -> None:
-    assert list(columns(head, A4, 1.31)) == []
-    assert list(columns(Head(title="A1", part="ways 9–16 of 16, 2/2"), A4, 1.31))
+    assert list(columns(head, A4, Look())) == []
+    assert list(columns(Head(title="A1", part="ways 9–16 of 16, 2/2"), A4, Look()))
 
 
 def test_long_names_give_way_to_what_must_be_there() -> None:

@@ -10,6 +10,7 @@ from labelgen.drawings.text_fitting import (
     break_lines,
     centred,
     fit,
+    fit_head,
     fit_in,
     fit_lines,
     reach,
@@ -163,3 +164,15 @@ def test_a_shape_says_its_face_and_size() -> None:
     assert cap_height(text) == pytest.approx(3, abs=0.01)
     assert fitted.descent == pytest.approx(FACES[BOLD].descent * fitted.size)
     assert isinstance(underline(fitted, 0, 0, characters=1), Line)
+
+
+@given(st.floats(2, 40), st.floats(1.4, 3))
+def test_a_head_is_condensed_before_it_is_lower_than_is_wanted(width: float, wanted: float) -> None:
+    head = fit_head("107Lg", width=width, largest=3.2, wanted=wanted, smallest=1.31)
+    plain = fit("107Lg", width=width, largest=3.2, smallest=1.31, face=BOLD)
+    assert (head is None) == (plain is None)
+    if head is not None and plain is not None:
+        assert head.width <= width + 1e-6
+        assert head.cap >= min(wanted, plain.cap) - 1e-9
+        if head.cap < wanted - 1e-9:
+            assert fit("107Lg", width=width, largest=wanted, smallest=wanted, face=BOLD) is None

@@ -1,6 +1,7 @@
 """Wraps: on the white alone, all that is said lies outside, a head is whole from nearly every side."""
 
 from dataclasses import replace
+from itertools import pairwise
 from math import pi, sqrt
 
 import pytest
@@ -237,3 +238,14 @@ def test_a_wire_of_no_size_is_taken_for_the_commonest() -> None:
     assert wire.size == ""
     drawings, problems = wraps(one(""))
     assert (len(drawings), problems) == (2, [])
+
+
+def test_no_line_is_left_out_between_two_where_it_costs_little() -> None:
+    """Lines stand closer than twice as far as they must, ink apart (our own choice)."""
+    for stem in ("PULSE", "LIGHT", "GLOW", "5"):
+        for far in ("P5", "P32", "PLATFORM"):
+            (drawing, _), problems = wraps(one("32/0.2", stem=stem, device=far))
+            assert problems == []
+            lines = sorted({round(text.y, 3) for text in texts(drawing) if text.x < 12})
+            cap = max(cap_height(text) for text in texts(drawing))
+            assert all(low - high < 2.2 * 1.9 * cap for high, low in pairwise(lines)), (stem, far, lines)

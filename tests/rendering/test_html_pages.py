@@ -190,8 +190,8 @@ def test_the_head_of_a_strips_page() -> None:
     netlist = two_strips()
     netlist = replace(netlist, strips=(replace(netlist.strips[0], bridges=((1, 4), (7, 8))), *netlist.strips[1:]))
     words = Page(pages(netlist, strips={"A1": {"name": "under the quay"}})["schedule/A1/index.html"]).words()
-    assert "Strip A1 under the quay Board Harbour board WEST Fed by PULSE Ways 10 of 12 in use" in words
-    assert "Bridged 1 + 4; 7 + 8" in words
+    assert "Strip A1 under the quay Extra-low voltage only." in words
+    assert "Board Harbour board WEST Fed by PULSE Ways 10 of 12 in use Bridged 1 + 4; 7 + 8" in words
 
 
 def test_levers_say_what_they_work_and_on_which_ways() -> None:
@@ -262,7 +262,7 @@ def test_a_strip_with_nothing_on_it_and_no_board() -> None:
     netlist = harbour(points=0, ways=2)
     netlist = replace(netlist, strips=(replace(netlist.strips[0], board=None, supplies=()),))
     words = Page(pages(netlist)["schedule/A1/index.html"]).words()
-    assert "Strip A1 Ways 0 of 2 in use" in words
+    assert "Way by way" in words.partition("1 spare 2 spare Ways 0 of 2 in use")[2]
 
 
 def test_a_board_without_a_name_goes_by_its_id() -> None:

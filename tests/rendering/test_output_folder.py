@@ -658,3 +658,75 @@ def test_a_builders_file_that_came_between_is_not_overwritten_when_completing(tm
     (out / "schedule" / "B" / "index.html").write_bytes(b"the builder's")
     assert codes(write_folder(out, NEW)) == ["not-our-file"]
     assert files_in(out) == OLD | {"schedule/B/index.html": b"the builder's"}
+
+
+def a_planted_journal(out: Path, plan: bytes | None, mark: str = "go") -> Path:
+    journal = out / f"{folder_journal.PREFIX}{a_dead_process()}"
+    for name in ("new", "old"):
+        (journal / name).mkdir(parents=True)
+    (journal / mark).write_bytes(b"")
+    if plan is not None:
+        (journal / "plan.json").write_bytes(plan)
+    return journal
+
+
+NO_PLANS = [
+    None,
+    b"",
+    b"{",
+    b"\xff",
+    b"[" * 100_000,
+    b"[]",
+    b"{}",
+    b'{"new": [], "gone": 1}',
+    b'{"new": [1], "gone": []}',
+    b'{"new": ["a\\ud800"], "gone": []}',
+    b'{"new": ["../precious.txt"], "gone": []}',
+    b'{"new": [], "gone": ["../precious.txt"]}',
+    b'{"new": [".labelgen-making-1/go"], "gone": []}',
+]
+
+
+@pytest.mark.parametrize("mark", ["go", "back"])
+@pytest.mark.parametrize("plan", NO_PLANS)
+def test_a_journal_that_is_none_of_ours_is_cleared_and_does_nothing(
+    tmp_path: Path, plan: bytes | None, mark: str
+) -> None:
+    """It may have come with the folder, from somebody else."""
+    out = tmp_path / "out"
+    write_folder(out, OLD)
+    (tmp_path / "precious.txt").write_bytes(b"precious")
+    journal = a_planted_journal(out, plan, mark)
+    (journal / "precious.txt").write_bytes(b"evil")  # new/../precious.txt, and old/../precious.txt
+    assert write_folder(out, NEW) == []
+    assert (tmp_path / "precious.txt").read_bytes() == b"precious"
+    assert files_in(out) == NEW
+    assert not journal.exists()
+
+
+@pytest.mark.parametrize(
+    ("link", "mark"),
+    [("new", "go"), ("old", "back"), ("new/sub", "go"), ("plan.json", "go"), ("target", "go"), ("target", "back")],
+)
+def test_a_journal_with_links_is_not_followed(tmp_path: Path, link: str, mark: str) -> None:
+    out, elsewhere = tmp_path / "out", tmp_path / "elsewhere"
+    write_folder(out, OLD)
+    elsewhere.mkdir()
+    (elsewhere / "sub").mkdir()
+    for precious in (elsewhere / "x", elsewhere / "sub" / "x"):
+        precious.write_bytes(b"precious")
+    plan = b'{"new": ["sub/x"], "gone": []}'
+    (elsewhere / "plan.json").write_bytes(plan)
+    journal = a_planted_journal(out, None if link == "plan.json" else plan, mark)
+    place = out / "sub" if link == "target" else journal / link
+    if link in ("target", "plan.json"):
+        for name in ("new", "old") if mark == "back" else ("new",):
+            (journal / name / "sub").mkdir()
+            (journal / name / "sub" / "x").write_bytes(b"evil")
+    elif link in ("new", "old"):
+        place.rmdir()
+    place.symlink_to(elsewhere / link if link == "plan.json" else elsewhere)
+    write_folder(out, NEW)
+    assert files_in(out) == NEW
+    assert files_in(elsewhere) == {"x": b"precious", "sub/x": b"precious", "plan.json": plan}
+    assert not journal.exists()

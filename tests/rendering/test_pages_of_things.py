@@ -1,5 +1,6 @@
 """What stands on the pages of levers, plugs, panels and boards, and where the pages of tools are."""
 
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ from read_pages import Page, led_to
 from labelgen.data_files import layouts
 from labelgen.makers.schedule import schedule_files
 from labelgen.making import Checked, Job, Request
+from labelgen.model.copper_tree import CopperTree, Part, Point
 from labelgen.pipeline import check_file
 from labelgen.problems import has_errors
 
@@ -83,6 +85,32 @@ def test_all_links_of_real_railways_lead_somewhere(
         assert followed > 300
 
 
+def test_no_page_asks_for_anything_from_elsewhere(
+    two: tuple[Checked, dict[str, Page]], example: dict[str, Page]
+) -> None:
+    for pages in (two[1], example):
+        for path, page in pages.items():
+            assert not {"link", "img", "iframe", "form", "object", "base", "embed"} & {tag for tag, _ in page.tags}, (
+                path
+            )
+            for tag, attributes in page.tags:
+                assert not {"src", "srcset", "style", "xlink:href", "action"} & attributes.keys(), path
+                assert tag != "use" or str(attributes["href"]).startswith("#m"), path
+
+
+def test_pages_have_titles_of_their_own_and_headings_that_follow_one_another(
+    two: tuple[Checked, dict[str, Page]], example: dict[str, Page]
+) -> None:
+    """WCAG 2.2, 2.4.2 and 1.3.1: a reader of the tabs, and one of the headings, can tell where they are."""
+    for pages in (two[1], example):
+        assert len({page.words().partition(" Skip to")[0] for page in pages.values()}) == len(pages)
+        for path, page in pages.items():
+            levels = [int(tag[1]) for tag, _ in page.tags if tag in ("h1", "h2", "h3", "h4")]
+            assert levels[0] == 1, path
+            assert levels.count(1) == 1, path
+            assert all(after - before <= 1 for before, after in pairwise(levels)), path
+
+
 def test_every_end_of_every_wire_can_be_ticked_on_some_page(two: tuple[Checked, dict[str, Page]]) -> None:
     found, pages = two
     ends = {f"{wire.number}@{end.name}" for wire in found.netlist.wires for end in wire.ends}
@@ -96,9 +124,9 @@ def test_every_end_of_every_wire_can_be_ticked_on_some_page(two: tuple[Checked, 
 
 def test_a_levers_page(example: dict[str, Page], two: tuple[Checked, dict[str, Page]]) -> None:
     words = example["schedule/lever/5/index.html"].words()
-    assert "Lever 5 Crossover Panel Harbour panel HARBOUR" in words
-    assert "springs back to the middle Normal is up" in words
-    assert "What it works P5A" in words
+    assert "Lever 5 Crossover Extra-low voltage only." in words
+    assert "Panel Harbour panel HARBOUR Kind springs back to the middle Normal is up" in words
+    assert words.index("Its contacts") < words.index("What it works P5A"), "what is needed at the screws comes first"
     assert "Route It lies 1 Platform 1 normal" in words
     assert "lever 5 normal" in words.partition("Figures of its throw")[2]
     assert "Computed, not measured." in words
@@ -167,3 +195,19 @@ def test_a_strip_that_runs_from_front_to_back(two: tuple[Checked, dict[str, Page
     words = two[1]["schedule/Trace/index.html"].words()
     assert "↑ front edge of the board" in words
     assert "Layout side Way Panel side" in words
+
+
+def test_the_same_bytes_in_whatever_order_a_set_is_gone_through(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A set of texts has another order in each run of Python."""
+    found, _ = check_file(layouts("railways") / "marram-quay.yaml")
+    assert found is not None
+    beyond = CopperTree.beyond
+    made = []
+    for turned in (False, True):
+
+        def ordered(tree: CopperTree, start: Point, without: Part, turned: bool = turned) -> list[Point]:
+            return sorted(beyond(tree, start, without), reverse=turned)
+
+        monkeypatch.setattr(CopperTree, "beyond", ordered)
+        made.append(schedule_files(Job(found, Request())))
+    assert made[0] == made[1]

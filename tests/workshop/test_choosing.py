@@ -72,3 +72,23 @@ def test_many_in_one_place_come_to_an_end() -> None:
     chosen = choose(things, clash)
     assert len(chosen) == 12
     assert not any(clash(a.value, b.value) for a, b in combinations(chosen.values(), 2))
+
+
+@given(st.lists(st.lists(st.tuples(st.integers(0, 9), st.integers(0, 30)), max_size=5), min_size=1, max_size=9))
+def test_knowing_who_is_near_whom_changes_nothing(given_options: list[list[tuple[int, int]]]) -> None:
+    things = {str(n): ordered(values, n) for n, values in enumerate(given_options)}
+
+    def could_meet(one: str, other: str) -> bool:
+        return any(clash(a.value, b.value) for a in things[one] for b in things[other])
+
+    near = {one: {other for other in things if other != one and could_meet(one, other)} for one in things}
+    assert choose(things, clash, near) == choose(things, clash)
+
+
+def test_very_many_in_one_cluster_are_settled_too() -> None:
+    """A row of levers side by side, each in the way of the next: deeper than Python calls go."""
+    things = {str(n): ordered([(0, n), (1, n + 2000 * (n % 2))], n) for n in range(1500)}
+    near = {str(n): {str(m) for m in (n - 1, n + 1) if 0 <= m < 1500} for n in range(1500)}
+    chosen = choose(things, clash, near)
+    assert len(chosen) == 1500
+    assert all(not clash(chosen[str(n)].value, chosen[str(n + 1)].value) for n in range(1499))

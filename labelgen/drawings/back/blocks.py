@@ -129,7 +129,9 @@ def _cells(contact: Contact, soldered: Soldered, lettering: Lettering) -> Cells:
     wire = soldered.wire
     letters = "".join(letters_of(wire.colour) or ())
     number, goes = lettering.known(str(wire.number), REGULAR), lettering.known(soldered.far.shown, REGULAR)
-    return contact.tab.contact.replace("-", MINUS), letters, lettering.known(wire.head, BOLD), number, f"{ARROW} {goes}"
+    resistor = f", {contact.resistor}" if contact.resistor and soldered is contact.wires[0] else ""
+    tab, head = contact.tab.contact.replace("-", MINUS), lettering.known(wire.head, BOLD)
+    return tab, letters, head, number, f"{ARROW} {goes}{resistor}"
 
 
 def wire_function(netlist: Netlist, soldered: Soldered) -> Function:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from labelgen.drawings.back.blocks import wire_function
 from labelgen.drawings.back.parts import BackPart, Contact, back_parts
 from labelgen.drawings.back.sheet import back_lettering
-from labelgen.drawings.back.tabs import MINUS, tab_words
+from labelgen.drawings.back.tabs import MINUS, Tab, tab_words
 from labelgen.drawings.lists.blocks import Band, Column, Row, Setting, paragraph, space, table
 from labelgen.drawings.lists.cells import CAP, NOTHING, Ticks
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
@@ -29,7 +29,7 @@ CHANGEOVER = (
 GUESSED = "A question mark, and a grey tab on the drawing: which tab it is, only a meter can tell."
 LAMPS = (
     "A lamp of the light-emitting kind needs a resistor in its plus lead or in the shared wire (about 1 kilohm at"
-    " 12 volts); its longer leg is the plus."
+    " 12 volts; where it is worked out, its ohms stand below); its longer leg is the plus."
 )
 STUDS = "Studs have one wire each; their feed comes by the probe with which they are touched."
 CAUTION = "Switch off and unplug every supply, and discharge the capacitor bank, before you solder."
@@ -72,6 +72,14 @@ class _List:
         yield Band(text=f"{part.mark}  {about}", right=_said(part))
         for contact in (*part.contacts, *part.loose):
             yield from self._contact(part, contact)
+        for tab, free in part.jumpers():
+            far = tab_words(Tab(contact="", at=free))
+            yield self._besides("jumper", f"from {tab.contact}, {tab_words(tab)}, to the free tab, {far}")
+
+    def _besides(self, what: str, said: str) -> Row:
+        """What is soldered there that is no wire of the list."""
+        words = self._writer.words
+        return Row(cells=(words(what, bold=True), *[NOTHING] * 4, words(said), Ticks()))
 
     def _contact(self, part: BackPart, contact: Contact) -> Iterator[Row]:
         words = self._writer.words
@@ -94,7 +102,10 @@ class _List:
         if not contact.wires:
             colour = self._writer.insulation(contact.lead) if contact.lead else words(UNSAID)
             said = f"link from F of {contact.joined}" if contact.joined else "no wire in the description"
-            yield Row(cells=(*name, colour, NOTHING, NOTHING, words(said), NOTHING))
+            tick = Ticks() if contact.joined else NOTHING
+            yield Row(cells=(*name, colour, NOTHING, NOTHING, words(said), tick))
+        if contact.resistor:
+            yield self._besides("resistor", f"{contact.resistor}, in series")
 
 
 def _said(part: BackPart) -> str:

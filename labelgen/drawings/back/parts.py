@@ -1,13 +1,14 @@
 """What is behind a panel: each part with its contacts, their tabs, and the wires that are soldered there."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from labelgen.drawings.back.tabs import Tab, jumpers, tabs_of
 from labelgen.lengths import Point, Rectangle
 from labelgen.model.description import Description
 from labelgen.model.kinds import LEVER_CONTACTS
 from labelgen.model.lamp_leads import LEADS, SHARED, lamp_lead
+from labelgen.model.lamp_resistors import lamp_resistors, ohms_in_words
 from labelgen.model.netlist import End, EndKind, LeverPlan, Netlist, Wire
 from labelgen.model.panel.hole_marks import PREFIXES, hole_marks
 from labelgen.model.panel.holes import PanelHole, panel_holes
@@ -32,6 +33,8 @@ class Contact:
     wires: tuple[Soldered, ...]
     lead: str = ""
     """Of a lamp: the colour of its lead, IEC 60757 letters."""
+    resistor: str = ""
+    """In series with its lamp, or with the lamps that share this end: `510 ohms`, `510 ohms for both`."""
     joined: str = ""
     """Of the feed that all buttons of a lever share: what the hole of the one before is called, which brings it."""
 
@@ -82,6 +85,7 @@ class _Back:
         self._width = size[0] if size is not None else 0.0
         self._routes = {row.route: row for matrix in netlist.matrices for row in matrix.rows}
         self._ends = _landing(netlist)
+        self._resistors = _resistors(description, netlist)
         self._leads = {hole.thing: lamp_lead(netlist, hole.thing) for hole in self._holes if hole.use == "lamp"}
         self._lamp_ends = {
             end.point
@@ -102,9 +106,13 @@ class _Back:
                 name=_name(hole, lever),
                 at=Point(self._width - hole.at.x, hole.at.y),
                 lever=lever,
-                contacts=contacts,
-                loose=loose,
+                contacts=self._with_resistors(contacts),
+                loose=self._with_resistors(loose),
             )
+
+    def _with_resistors(self, contacts: Sequence[Contact]) -> tuple[Contact, ...]:
+        """Each is soldered in once, at the first of the lamps that share it."""
+        return tuple(replace(one, resistor=self._resistors.pop(one.end, "")) for one in contacts)
 
     def _short(self, hole: PanelHole, lever: LeverPlan | None) -> str:
         if lever is not None:
@@ -193,6 +201,15 @@ def _at_lamp(end: End, thing: str) -> bool:
 
 
 LAMP_ENDS = {SHARED, *(beside for beside, _ in LEADS.values())}
+
+
+def _resistors(description: Description, netlist: Netlist) -> dict[tuple[EndKind, str, str], str]:
+    """`End.point`: the resistor that belongs there."""
+    return {
+        one.point: f"{ohms_in_words(one.resistor.ohms)}{' for both' if len(one.lamps) > 1 else ''}"
+        for one in lamp_resistors(description, netlist)
+        if one.resistor is not None
+    }
 
 
 def _landing(netlist: Netlist) -> dict[tuple[EndKind, str], dict[str, list[Soldered]]]:

@@ -24,7 +24,7 @@ from labelgen.model.drawing import Box, Shape
 from labelgen.model.netlist import WayPlan
 from labelgen.typefaces import BOLD, REGULAR, face_for, size_for_cap, text_width
 
-LEAST_WIDE, MOST_WIDE = 5.6, 12.0
+LEAST_WIDE, MOST_WIDE, CLOSER = 5.6, 12.0, 0.85
 ROW_HIGH = 4.8
 TITLE_HIGH, TITLE_CAP = 6.2, 3.4
 RULE = 1.3
@@ -41,13 +41,23 @@ class Block:
     """Its shapes, with its upper left corner there."""
 
 
-def strip_block(strip: PlacedStrip, cells: Cells, lettering: Lettering, *, below: bool, widest: float) -> list[Block]:
-    """A strip enlarged as it is seen from there; in pieces where it is longer than the paper is wide."""
-    across = 1 if strip.upright else max(1, int(widest // _cell_width(strip)))
+def strip_blocks(
+    strips: Sequence[PlacedStrip], cells: Cells, lettering: Lettering, *, below: bool, room: float
+) -> list[Block]:
+    """Strips enlarged as they are seen from there, their ways all of one width; `room`: how wide the paper is."""
+    wide = _cell_width(strips, room)
+    return [block for strip in strips for block in _strip(strip, cells, lettering, below=below, room=room, wide=wide)]
+
+
+def _strip(
+    strip: PlacedStrip, cells: Cells, lettering: Lettering, *, below: bool, room: float, wide: float
+) -> list[Block]:
+    """In pieces where it is longer than the paper is wide."""
+    across = 1 if strip.upright else max(1, int((room - 4) // wide))
     rows = _seen_rows(strip, below=below)
     ways = len(rows[0])
     pieces = [rows] if strip.upright else [[row[at : at + across] for row in rows] for at in range(0, ways, across)]
-    return [_piece(strip, piece, cells, lettering, below=below) for piece in pieces]
+    return [_piece(strip, piece, cells, lettering, below=below, wide=wide) for piece in pieces]
 
 
 def _seen_rows(strip: PlacedStrip, *, below: bool) -> list[list[WayPlan]]:
@@ -59,9 +69,16 @@ def _seen_rows(strip: PlacedStrip, *, below: bool) -> list[list[WayPlan]]:
     return [tier if along > 0 else tier[::-1] for tier in tiers]
 
 
-def _cell_width(strip: PlacedStrip) -> float:
-    widest = max((_width(way.head, HEAD_CAP, BOLD) for way in strip.plan.ways), default=0.0) + 1.4
-    return min(max(widest, LEAST_WIDE), MOST_WIDE)
+def _cell_width(strips: Sequence[PlacedStrip], room: float) -> float:
+    """For the longest head, and wider to fill the line; a little less, where one more strip then stands on it."""
+    heads = (_width(way.head, HEAD_CAP, BOLD) for strip in strips for way in strip.plan.ways)
+    wide = min(max(max(heads, default=0.0) + 1.4, LEAST_WIDE), MOST_WIDE)
+    ways = max((len(_seen_rows(strip, below=False)[0]) for strip in strips if not strip.upright), default=1)
+    if not strips or ways * wide + 2 * RULE > room:
+        return wide
+    across = int((room + GAP_ACROSS) / (ways * max(CLOSER * wide, LEAST_WIDE) + 2 * RULE + GAP_ACROSS))
+    filled = ((room + GAP_ACROSS) / min(across, len(strips)) - GAP_ACROSS - 2 * RULE) / ways - 1e-6
+    return min(filled, MOST_WIDE)
 
 
 def _width(text: str, cap: float, face: str) -> float:
@@ -70,9 +87,14 @@ def _width(text: str, cap: float, face: str) -> float:
 
 
 def _piece(
-    strip: PlacedStrip, rows: Sequence[Sequence[WayPlan]], cells: Cells, lettering: Lettering, *, below: bool
+    strip: PlacedStrip,
+    rows: Sequence[Sequence[WayPlan]],
+    cells: Cells,
+    lettering: Lettering,
+    *,
+    below: bool,
+    wide: float,
 ) -> Block:
-    wide = _cell_width(strip)
     if strip.upright:
         cell = (NUMBER_WIDE + CODE_WIDE + max(wide, 8.0), ROW_HIGH)
         width, height = cell[0] * len(rows), cell[1] * len(rows[0])

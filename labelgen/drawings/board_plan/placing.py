@@ -1,6 +1,7 @@
 """Finds places for the texts of a plan, one after the other: near their things, clear of what is there, off the wires.
 
-A board may hold hundreds of things close together, so no text that stands is moved again for a later one. Millimetres on paper.
+A board may hold hundreds of things close together, so no text that stands is moved again for a later one. Sizes: mm on
+paper.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -81,10 +82,13 @@ class Places:
 
     def _led(self, spot: Point, reach: float, size: tuple[float, float], near: float, far: float) -> Placed | None:
         """The id alone, the nearest place at which nothing is in the way of its line, else any that is free."""
-        free = [place for _, _, place in _candidates(spot, reach + near, [size], far - near, None) if self._free(place)]
-        clear = (place for place in free if self._line_is_clear(spot, reach, place))
-        place = next(clear, free[0] if free else None)
-        return Placed(place=place, form=-1, led=True) if place is not None else None
+        first: Rectangle | None = None
+        for _, _, place in _candidates(spot, reach + near, [size], far - near, None):
+            if self._free(place):
+                if self._line_is_clear(spot, reach, place):
+                    return Placed(place=place, form=-1, led=True)
+                first = first or place
+        return Placed(place=first, form=-1, led=True) if first is not None else None
 
     def _free(self, place: Rectangle) -> bool:
         return self._inside.contains(place) and self._solid.clear(_aside(place), CLEAR_MM)
@@ -111,19 +115,20 @@ def _aside(place: Rectangle) -> Rectangle:
 
 def _candidates(
     spot: Point, reach: float, sizes: Sequence[tuple[float, float]], furthest: float, ahead: Point | None
-) -> list[tuple[float, int, Rectangle]]:
+) -> Iterator[tuple[float, int, Rectangle]]:
     """Every place to try with its cost, the cheapest first."""
     directions = _DIRECTIONS if ahead is None else ((ahead, -2.0), *_DIRECTIONS)
-    found = []
+    found: list[tuple[float, int, int, float, float]] = []
     for form, (width, height) in enumerate(sizes):
+        sides = [(way, cost, _sign(way.x) * width / 2, _sign(way.y) * height / 2) for way, cost in directions]
         for step in range(int(furthest / STEP_MM) + 1):
             out = reach + step * STEP_MM
-            for way, cost in directions:
-                x = spot.x + way.x * out + _sign(way.x) * width / 2
-                y = spot.y + way.y * out + _sign(way.y) * height / 2
-                place = Rectangle(x - width / 2, y - height / 2, width, height)
-                found.append((step * STEP_MM + cost + form * A_LINE_LESS, form, place))
-    return sorted(found, key=lambda one: one[0])
+            for way, cost, across, down in sides:
+                x, y = spot.x + way.x * out + across, spot.y + way.y * out + down
+                whole = step * STEP_MM + cost + form * A_LINE_LESS
+                found.append((whole, len(found), form, x - width / 2, y - height / 2))
+    for whole, _, form, x, y in sorted(found):
+        yield whole, form, Rectangle(x, y, *sizes[form])
 
 
 def _sign(part: float) -> int:

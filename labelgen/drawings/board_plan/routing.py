@@ -26,34 +26,38 @@ Axis = Literal["across", "down"]
 Turn = tuple[Axis, float | None]
 """How a leg goes from join to join: which way first, and, of one with two corners, at which x or y it turns."""
 Bodies = Mapping[tuple[str, str], tuple[Spot, float, float]]
+_Body = tuple[float, float, float, float, tuple[str, str]]
+"""From where to where across, and down; and what it is."""
 
 
 @dataclass(slots=True)
 class _Ground:
     """Of one frame: what is in the way, in cells, and where wires run already."""
 
-    cells: dict[tuple[int, int], list[tuple[tuple[str, str], Point, float, float]]] = field(default_factory=dict)
+    cells: dict[tuple[int, int], list[_Body]] = field(default_factory=dict)
     used: dict[tuple[Axis, float], list[tuple[float, float]]] = field(default_factory=dict)
     """Line: where on it, in order, no two of which touch."""
     lines: dict[Axis, list[float]] = field(default_factory=lambda: {"across": [], "down": []})
     """At which y, or x, they run, in order."""
 
     def add_body(self, thing: tuple[str, str], middle: Point, across: float, down: float) -> None:
-        for cell in _cells(Point(middle.x - across, middle.y - down), Point(middle.x + across, middle.y + down)):
-            self.cells.setdefault(cell, []).append((thing, middle, across, down))
+        left, right, top, bottom = middle.x - across, middle.x + across, middle.y - down, middle.y + down
+        for cell in _cells(Point(left, top), Point(right, bottom)):
+            self.cells.setdefault(cell, []).append((left, right, top, bottom, thing))
 
-    def hit(self, a: Point, b: Point, but: Sequence[tuple[str, str]]) -> Iterator[tuple[float, Point, float, float]]:
+    def hit(self, a: Point, b: Point, but: Sequence[tuple[str, str]]) -> Iterator[tuple[float, _Body]]:
         """The bodies that a stretch passes through, each once: how many mm of it, and the body."""
-        seen = set()
+        (x1, x2), (y1, y2) = sorted((a.x, b.x)), sorted((a.y, b.y))
+        seen = set(but)
         for cell in _cells(a, b):
-            for thing, middle, across, down in self.cells.get(cell, ()):
-                if thing in seen or thing in but:
-                    continue
-                seen.add(thing)
-                mm = _inside(a.x, b.x, middle.x, across), _inside(a.y, b.y, middle.y, down)
-                through = [part for part in mm if part is not None]
-                if len(through) == len(mm):
-                    yield max(*through, 1.0), middle, across, down
+            for body in self.cells.get(cell, ()):
+                left, right, top, bottom, thing = body
+                across = (x2 if x2 < right else right) - (x1 if x1 > left else left)
+                down = (y2 if y2 < bottom else bottom) - (y1 if y1 > top else top)
+                # A stretch along an edge passes beside; one of no width there, through.
+                if across > (-_SAME if x1 == x2 else 0) and down > (-_SAME if y1 == y2 else 0) and thing not in seen:
+                    seen.add(thing)
+                    yield max(across, down, 1.0), body
 
     def shared(self, a: Point, b: Point) -> float:
         """How many mm of a stretch have wires already."""
@@ -108,38 +112,44 @@ def routed(legs: Sequence[Leg], bodies: Bodies) -> list[Corners]:
 def _best(leg: Leg, ground: _Ground) -> Turn:
     """The cheapest way: by length, bends, what is in the way, and what it shares with others."""
     but = (leg.start.thing, leg.finish.thing)
-
-    def cost(turn: Turn) -> float:
-        corners = _whole(leg, turn)
-        parts = [
-            abs(a.x - b.x)
-            + abs(a.y - b.y)
-            - SHARED_PART * ground.shared(a, b)
-            + sum(THROUGH_MM + BODY_TIMES * mm for mm, *_ in ground.hit(a, b, but))
-            for a, b in pairwise(corners)
-        ]
-        return sum(parts) + BEND_MM * (len(corners) - 2)
-
-    plain = _PLAIN
     a, b = leg.start.join, leg.finish.join
     halfway: list[Turn] = [("across", (a.x + b.x) / 2), ("down", (a.y + b.y) / 2)]
-    every = [*plain, *_round(leg, plain, ground, but), *ground.beside(a, b), *halfway]
-    turns = [turn for turn in every if _suits(leg, turn)] or plain
-    return min(turns, key=cost)
+    every = dict.fromkeys([*_PLAIN, *_round(leg, ground, but), *ground.beside(a, b), *halfway])
+    best, least = _PLAIN[0], float("inf")
+    for turn in [turn for turn in every if _suits(leg, turn)] or _PLAIN:
+        cost = _cost(_whole(leg, turn), ground, but, least)
+        if cost < least:
+            best, least = turn, cost
+    return best
+
+
+def _cost(corners: Corners, ground: _Ground, but: Sequence[tuple[str, str]], enough: float) -> float:
+    """What a way costs, in mm; not worked out to the end where it is `enough` or more in any case."""
+    stretches = list(pairwise(corners))
+    bends = BEND_MM * (len(corners) - 2)
+    lengths = [abs(a.x - b.x) + abs(a.y - b.y) for a, b in stretches]
+    if (1 - SHARED_PART) * sum(lengths) + bends > enough + 1:
+        return enough
+    parts = [
+        length
+        - SHARED_PART * ground.shared(a, b)
+        + sum(THROUGH_MM + BODY_TIMES * mm for mm, _ in ground.hit(a, b, but))
+        for length, (a, b) in zip(lengths, stretches, strict=True)
+    ]
+    return sum(parts) + bends
 
 
 _PLAIN: tuple[Turn, ...] = (("across", None), ("down", None))
 """With one corner."""
 
 
-def _round(leg: Leg, plain: Sequence[Turn], ground: _Ground, but: Sequence[tuple[str, str]]) -> Iterator[Turn]:
+def _round(leg: Leg, ground: _Ground, but: Sequence[tuple[str, str]]) -> Iterator[Turn]:
     """Past either end of each body that a plain way would run through."""
-    for turn in plain:
+    for turn in _PLAIN:
         for a, b in pairwise(_whole(leg, turn)):
-            for _, middle, across, down in ground.hit(a, b, but):
-                for side in (-1, 1):
-                    yield "across", middle.x + side * (across + CLEAR_MM)
-                    yield "down", middle.y + side * (down + CLEAR_MM)
+            for _, (left, right, top, bottom, _) in ground.hit(a, b, but):
+                yield from (("across", left - CLEAR_MM), ("down", top - CLEAR_MM))
+                yield from (("across", right + CLEAR_MM), ("down", bottom + CLEAR_MM))
 
 
 def _suits(leg: Leg, turn: Turn) -> bool:
@@ -198,9 +208,3 @@ def _cells(a: Point, b: Point) -> Iterator[tuple[int, int]]:
     for column in range(floor(min(a.x, b.x) / _CELL_MM), floor(max(a.x, b.x) / _CELL_MM) + 1):
         for row in range(floor(min(a.y, b.y) / _CELL_MM), floor(max(a.y, b.y) / _CELL_MM) + 1):
             yield column, row
-
-
-def _inside(a: float, b: float, middle: float, reach: float) -> float | None:
-    """How much of a stretch lies within reach of a middle, along one axis; None where it passes beside."""
-    low, high = max(min(a, b), middle - reach), min(max(a, b), middle + reach)
-    return high - low if high - low > -_SAME and (a == b or high > low) else None

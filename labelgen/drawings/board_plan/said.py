@@ -41,6 +41,16 @@ class Said:
             return [thing.name or "panel", says("its wires go up here")]
         return [thing.name]
 
+    def _on_strips(self, board: str) -> Iterator[tuple[str, str]]:
+        """What joins ways and is no wire: bridges and diodes."""
+        for strip in (strip for strip in self._netlist.strips if strip.board == board):
+            diodes = dict.fromkeys(diode for way in strip.ways for diode in way.diodes)
+            if strip.bridges:
+                yield f"{strip.shown}, bridged:", ", ".join("+".join(map(str, ways)) for ways in strip.bridges)
+            if diodes:
+                each = ", ".join(f"{one.anode.terminal} to {one.cathode.terminal}" for one in diodes)
+                yield f"{strip.shown}, diodes, band last:", each
+
     def remarks(self, board: str, *, left_out: Sequence[str]) -> Iterator[tuple[str, str]]:
         """What the picture does not show: a word to begin with, and the rest."""
         for thing in self._things.on(board, "hole"):
@@ -49,6 +59,7 @@ class Said:
                 wide = f", {hole.diameter:g} mm" if hole.diameter else ""
                 heads = dict.fromkeys(wire.head for wire in hole.wires)
                 yield f"{hole.shown}{wide}:", f"{count(len(hole.wires), 'wire')}: {', '.join(heads)}"
+        yield from self._on_strips(board)
         if self._description.boards[board].size is None:
             yield "Edges", "of the board are not drawn: its size is not given"
         missing, outside = self._things.unplaced[board], self._things.outside[board]

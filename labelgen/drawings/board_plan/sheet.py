@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import repeat
 
-from labelgen.drawings.board_plan.blocks import Block, flowed, strip_block, text_block
+from labelgen.drawings.board_plan.blocks import Block, flowed, strip_blocks, text_block
 from labelgen.drawings.board_plan.cells import Cells, seen_side
 from labelgen.drawings.board_plan.frame import FOOT, HEAD, edges, foot, head
 from labelgen.drawings.board_plan.labels import ID_CAP, SMALL_CAP, Words, Written, fixed, obstacles, written
@@ -164,11 +164,8 @@ class BoardSheet:
 
     def _strip_blocks(self, width: float, *, below: bool) -> list[Block]:
         """Those that are not written on in their places."""
-        blocks: list[Block] = []
-        for strip in self._board.strips:
-            if not written_in_place(strip, self._view.scale):
-                blocks += strip_block(strip, self._cells, self.lettering, below=below, widest=width - 4)
-        return blocks
+        strips = [strip for strip in self._board.strips if not written_in_place(strip, self._view.scale)]
+        return strip_blocks(strips, self._cells, self.lettering, below=below, room=width)
 
     def _remarks(self, width: float) -> list[Block]:
         left_out = [one.id.text for one in self._written.left_out]

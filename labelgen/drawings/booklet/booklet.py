@@ -1,6 +1,6 @@
 """The booklet: everything about one railway's wiring, bound for the workshop and the show."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from labelgen.drawings.booklet.contents import contents_chapter
@@ -13,7 +13,6 @@ from labelgen.drawings.booklet.strips import StripChapters
 from labelgen.drawings.booklet.things import ThingChapters
 from labelgen.drawings.booklet.wiring import WiringChapter
 from labelgen.drawings.booklet.work import Issues, Work
-from labelgen.drawings.fascia.fascia import fascia_drawings
 from labelgen.drawings.legend.blocks import Setting as LegendSetting
 from labelgen.drawings.legend.facts import LegendFacts
 from labelgen.drawings.legend.legend import legend_pieces
@@ -55,6 +54,8 @@ class BookletOf:
     tests: TestPlan | None = None
     plans: Mapping[str, Sequence[Drawing]] = field(default_factory=dict)
     """Board: the pages of its plan."""
+    faces: Callable[[], Mapping[str, Drawing]] = dict
+    """Panel: its fascia. Asked for only where one is drawn on the cover."""
 
 
 def booklet(of: BookletOf) -> tuple[list[BookPage], list[Problem]]:
@@ -79,8 +80,7 @@ def _face(of: BookletOf) -> Drawing | None:
     if not panels:
         return None
     largest = max(panels, key=lambda id_: len(panels[id_].points))
-    faces, _ = fascia_drawings(of.description, of.netlist, of.look)
-    return faces.get(largest)
+    return of.faces().get(largest)
 
 
 class _Chapters:
@@ -142,7 +142,9 @@ class _Chapters:
         setting = replace(self._writer.setting, cap=max(TEST_CAP, self._writer.setting.cap))
         for part in parts_of_tests(of.description, of.netlist, of.tests, of.board):
             name = part.title[0].upper() + part.title[1:]
-            pieces = [opening(self._writer.known(name), setting), *part.pieces(replace(self._writer, setting=setting))]
+            writer = replace(self._writer, setting=setting)
+            under = part.heading if part.under is None else part.under
+            pieces = [opening(writer.known(name), setting, under), *part.pieces(writer)]
             yield Chapter(title=name, stop=f"test {name}", sections=(pieces,), part="Test sheets")
 
     def _plans(self) -> Iterator[Chapter]:

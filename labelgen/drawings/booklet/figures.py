@@ -8,6 +8,7 @@ from labelgen.drawings.lists.blocks import Column, Row, paragraph, space, table,
 from labelgen.drawings.lists.pages import Piece
 from labelgen.drawings.lists.writing import UNSAID, count
 from labelgen.model.figures import WEAK_JOULES, BankFigure, Figures, ThrowFigure
+from labelgen.model.lamp_leads import load_shown
 
 UNDER = "Worked out from the description: measure before you trust them."
 PULSE = (
@@ -44,8 +45,8 @@ class FiguresChapter:
     def _pulses(self) -> Iterator[Piece]:
         figures = self._figures
         yield title("Capacitor banks", self._writer.setting)
-        heads = ("supply", "stored J", "full after s", "throws a minute", "weakest throw", "coil J")
-        yield from self._table(heads, [self._bank(bank) for bank in figures.banks], left=(0, 4))
+        heads = ("supply", "weakest throw", "coil J", "stored J", "full after s", "throws a minute")
+        yield from self._table(heads, [self._bank(bank) for bank in figures.banks], left=(0, 1))
         yield space(1.5)
         for bank in figures.banks:
             for mend in bank.mends:
@@ -56,8 +57,8 @@ class FiguresChapter:
         yield space(3)
         yield title("Throws", self._writer.setting)
         yield paragraph(self._writer.says(PULSE), self._writer.setting)
-        throw_heads = ("throw", "lie", "loop Ω", "peak A", "ms", "coil", "J", "share")
-        yield from self._table(throw_heads, [self._throw(throw) for throw in figures.throws], left=(0, 1, 5))
+        throw_heads = ("throw", "lie", "coil", "J", "share", "loop Ω", "peak A", "ms")
+        yield from self._table(throw_heads, [self._throw(throw) for throw in figures.throws], left=(0, 1, 2))
         unmeasured = max((throw.unmeasured for throw in figures.throws), default=0)
         if unmeasured:
             yield paragraph(
@@ -71,11 +72,11 @@ class FiguresChapter:
         full, a_minute = bank.seconds_to_full, bank.throws_a_minute
         return [
             self._netlist.shown_id(bank.supply),
-            f"{bank.stored_joules:.2f}",
-            UNSAID if full is None else f"{full:.1f}",
-            UNSAID if a_minute is None else f"{a_minute:.0f}",
             f"{bank.weakest.shown} {bank.weakest.lie}",
             f"{bank.weakest.weakest.joules:.2f}",
+            f"{bank.stored_joules:.2f}",
+            UNSAID if full is None else f"{full:.1f}",
+            UNSAID if a_minute is None else str(int(a_minute)),
         ]
 
     def _throw(self, throw: ThrowFigure) -> list[object]:
@@ -83,12 +84,12 @@ class FiguresChapter:
         return [
             throw.shown,
             throw.lie,
-            f"{throw.loop_ohms:.2f}",
-            f"{throw.peak_amps:.1f}",
-            f"{throw.time_constant_ms:.1f}",
             f"{self._netlist.shown_id(coil.device)}.{coil.terminal}",
             f"{coil.joules:.2f}",
             f"{coil.share:.0%}".replace("%", " %"),
+            f"{throw.loop_ohms:.2f}",
+            f"{throw.peak_amps:.1f}",
+            f"{throw.time_constant_ms:.1f}",
         ]
 
     def _steady(self) -> Iterator[Piece]:
@@ -96,8 +97,8 @@ class FiguresChapter:
         yield title("Steady loads", self._writer.setting)
         yield paragraph(STEADY, self._writer.setting)
         loads = [
-            [f"{shown(load.device)}.{load.terminal}", shown(load.supply), f"{load.amps:.2f}", f"{load.volts:.1f}",
-             f"{load.drop_volts:.2f}"]
+            [load_shown(self._netlist, load.device, load.terminal), shown(load.supply),
+             f"{load.amps:.2f}", f"{load.volts:.1f}", f"{load.drop_volts:.2f}"]
             for load in figures.loads
         ]  # fmt: skip
         yield from self._table(("load", "fed by", "A", "V", "lost V"), loads, left=(0, 1))
@@ -128,5 +129,11 @@ class FiguresChapter:
             elif id_ not in figured:
                 what = "the ohms of its coils" if supply.kind == "pulse" else "the milliamps of what it feeds"
                 yield f"{shown}: the description does not say {what}, or nothing is wired to it."
+        silent = list(dict.fromkeys(load.device for load in figures.silent))
+        if silent:
+            yield (
+                f"{', '.join(map(self._netlist.shown_id, silent))}: the description does not say what they draw; "
+                "what their supplies give in all is more."
+            )
         if not self._description.supplies:
             yield "The description names no supplies."

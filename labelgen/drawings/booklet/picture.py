@@ -25,12 +25,12 @@ SLOT = 6.4
 """Of the height of each wire of an entry that has several."""
 SCREW, SCREW_IN, SLOT_WIDTH = 2.5, 5.2, 0.5
 NUMBER_CAP, HEAD_CAP, FAR_CAP = 3.6, 3.3, 3.0
-TAIL, MARK_WIDTH, MARK_HEIGHT = 3.0, 14.0, 4.4
+TAIL, MARK_WIDTH, MARK_HEIGHT = 3.0, 12.8, 4.4
 LANES, LANE = 2.0, 2.6
 """From the marks to the first lane of links, and from lane to lane."""
 LINK_WIDTH, LINK_RIM = 1.3, 0.25
-TEXT_GAP, LEAST_HEAD, FAR_GAP = 2.0, 10.0, 3.0
-NAME_CAP, NAME_GAP = 2.6, 2.0
+TEXT_GAP, LEAST_HEAD, MOST_HEAD, FAR_GAP = 2.0, 10.0, 22.0, 3.0
+NAME_CAP, LEAST_NAME_CAP, NAME_GAP = 2.6, 2.5, 2.0
 BAR_LANES = (9.4, BODY_WIDTH - 9.4, 11.4, BODY_WIDTH - 11.4)
 """From the body's left edge: where bridges run, left and right of the numbers by turns."""
 TEST = 3.3
@@ -57,13 +57,26 @@ class _Picture:
         self._strip, self._names = strip, names
         self._netlist, self._index, self._writer = work.netlist, work.index, work.writer
         self._hanging = hanging(strip)
-        self._left = self._setting.left + (self._setting.width - BODY_WIDTH) / 2
         self._bridges = in_lanes([((min(bar), 0), (max(bar), 0)) for bar in strip.bridges], strip.bridges)
         self._links = {side: strip_links(strip, side) for side in Side}
         self._tier = -(-len(strip.ways) // strip.tiers)
-        heads = [wire.head for way in strip.ways for wire in (*way.panel, *way.layout)]
+        self._head_rooms = {side: self._head_room(side) for side in Side}
+        left, right = (self._far_from(side) for side in (self._hanging.left, self._hanging.right))
+        self._left = self._setting.left + (self._setting.width - BODY_WIDTH + left - right) / 2
+        """So that there is as much room for what a wire goes to on one side as on the other."""
+
+    def _head_room(self, side: Side) -> float:
+        heads = [wire.head for way in self._strip.ways for wire in way.entry(side)]
         widest = max((_width(head, BOLD, self._cap(HEAD_CAP)) for head in heads), default=0.0)
-        self._head_room = min(max(LEAST_HEAD, widest), 22.0)
+        return min(max(LEAST_HEAD, widest), MOST_HEAD)
+
+    def _head_from(self, side: Side) -> float:
+        """How far from the body's edge the heads begin, beyond marks and links."""
+        lanes = 1 + max((link.lane for link in self._links[side]), default=-1)
+        return TAIL + MARK_WIDTH + TEXT_GAP + (LANES + lanes * LANE if lanes else 0)
+
+    def _far_from(self, side: Side) -> float:
+        return self._head_from(side) + self._head_rooms[side] + FAR_GAP
 
     @property
     def _setting(self) -> Setting:
@@ -200,7 +213,7 @@ class _Picture:
             y = self._slot_y(way, side, slot, place)
             yield from self._wire(wire, way, side, (edge, y), out)
         if not way.panel and not way.layout and out > 0:
-            said = _idle(way)
+            said = f"{idle_words(way)}, was {way.was}" if way.was else idle_words(way)
             width = self._setting.right - edge - TAIL - 3
             known = self._writer.known(said)
             smallest = self._setting.lettering.smallest
@@ -218,23 +231,22 @@ class _Picture:
         left = x if out > 0 else x - MARK_WIDTH
         function = replace(self._netlist.functions[wire.function], colour=wire.colour)
         yield from mark(function, Rectangle(left, y - MARK_HEIGHT / 2, MARK_WIDTH, MARK_HEIGHT), self._writer.look)
-        lanes = 1 + max((link.lane for link in self._links[side]), default=-1)
-        text = x + out * (MARK_WIDTH + TEXT_GAP + (LANES + lanes * LANE if lanes else 0))
-        yield from self._texts(wire, way, (text, y), out)
+        yield from self._texts(wire, way, side, at, out)
 
-    def _texts(self, wire: Wire, way: WayPlan, at: tuple[float, float], out: int) -> Iterator[Shape]:
-        x, y = at
+    def _texts(self, wire: Wire, way: WayPlan, side: Side, at: tuple[float, float], out: int) -> Iterator[Shape]:
+        edge, y = at
+        x = edge + out * self._head_from(side)
         smallest = self._setting.lettering.smallest
         anchor = "start" if out > 0 else "end"
         known = self._writer.known
-        cap, room = self._cap(HEAD_CAP), self._head_room
+        cap, room = self._cap(HEAD_CAP), self._head_rooms[side]
         head = shortened(known(wire.head), width=room, largest=cap, smallest=smallest, face=BOLD)
         baseline = y + self._cap(FAR_CAP) / 2
         if head is not None:
             yield head.at(x, baseline, anchor=anchor)
         far = wire.finish if wire.start.point == (EndKind.WAY, self._strip.id, str(way.number)) else wire.start
         said = f"link to way {far.terminal}" if wire.link else known(far.shown)
-        x += out * (self._head_room + FAR_GAP)
+        x = edge + out * self._far_from(side)
         width = (self._setting.right - x if out > 0 else x - self._setting.left) - 2.0
         line = shortened(said, width=width, largest=self._cap(FAR_CAP), smallest=smallest, tail=len(far.terminal) + 1)
         if line is None:
@@ -243,7 +255,8 @@ class _Picture:
         name = self._names.get((far.kind, far.thing), "")
         width -= line.width + NAME_GAP
         cap = self._cap(NAME_CAP)
-        whole = fit(known(name), width=width, largest=cap, smallest=cap) if name and width > 0 else None
+        least = self._cap(LEAST_NAME_CAP)
+        whole = fit(known(name), width=width, largest=cap, smallest=least) if name and width > 0 else None
         if whole is not None:
             yield whole.at(x + out * (line.width + NAME_GAP), baseline, anchor=anchor, colour=SOFT)
 
@@ -274,11 +287,11 @@ def _cord(wire: Wire, look: Look, run: tuple[float, float, float, float]) -> Ite
     yield Line(x1=x1, y1=y1, x2=x2, y2=y2, width=LINK_WIDTH - 2 * LINK_RIM, colour=paint)
 
 
-def _idle(way: WayPlan) -> str:
-    was = f", was {way.was}" if way.was else ""
-    if way.state == "taken":
-        return way.head
-    return f"{'kept free' if way.state == 'kept' else 'spare'}{was}"
+def idle_words(way: WayPlan) -> str:
+    """Of a way on which no wire lands: what it carries all the same, or that it is free."""
+    if way.bridged_to is not None:
+        return f"{way.head}, bridged to way {way.bridged_to}"
+    return {"taken": f"taken: {way.head}", "kept": "kept free"}.get(way.state, "spare")
 
 
 def _width(text: str, face: str, cap: float) -> float:

@@ -6,7 +6,7 @@ from itertools import groupby
 
 from labelgen.drawings.booklet.index import way_stop
 from labelgen.drawings.booklet.pages import Chapter, opening
-from labelgen.drawings.booklet.picture import picture
+from labelgen.drawings.booklet.picture import idle_words, picture
 from labelgen.drawings.booklet.strip_hanging import hanging
 from labelgen.drawings.booklet.work import Work
 from labelgen.drawings.lists.blocks import Column, Row, paragraph, space, table, title
@@ -14,6 +14,7 @@ from labelgen.drawings.lists.cells import NOTHING, Cell, PageNumber, Words
 from labelgen.drawings.lists.pages import Piece
 from labelgen.drawings.lists.writing import UNSAID, Writer
 from labelgen.model.netlist import End, EndKind, Netlist, Side, StripPlan, WayPlan, Wire
+from labelgen.model.way_diodes import ends_said
 from labelgen.standards.conductors import parse_size
 
 PART = "Strips"
@@ -73,7 +74,7 @@ class StripChapters:
         yield f"{busy} of {len(strip.ways)} ways in use{fed}{rows}.{self._issue(strip)}"
         front = FRONT[hanging(strip).front]
         edge = f"The thick line {front} is the board’s front edge"
-        yield f"As it hangs, seen from below as you look up at it. {edge}."
+        yield f"As it hangs, seen from below, looking up. {edge}."
 
     def _issue(self, strip: StripPlan) -> str:
         known = (
@@ -124,15 +125,16 @@ class StripChapters:
     def _remarks(self, strip: StripPlan, way: WayPlan, *, idle: bool) -> Iterator[str]:
         """What else is to be known of a way."""
         if idle:
-            yield {"taken": f"taken: {way.head}", "kept": "kept free"}.get(way.state, "spare")
+            yield idle_words(way)
         if way.was:
             yield f"it was {way.was}"
         if way.test:
             yield "a test point"
+        yield from ends_said(way)
         if way.swap_with:
             yield f"if it shorts, swap it with way {way.swap_with}"
         for bar in strip.bridges:
-            if way.number in bar:
+            if way.number in bar and way.bridged_to is None:
                 yield f"bridged with {', '.join(str(other) for other in bar if other != way.number)}"
 
 

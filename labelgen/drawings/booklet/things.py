@@ -13,8 +13,10 @@ from labelgen.drawings.lists.pages import Piece
 from labelgen.model.description import Device, Supply
 from labelgen.model.figure_views import FigureViews
 from labelgen.model.kinds import LEVER_CONTACTS
+from labelgen.model.lamp_resistors import lamp_resistors, ohms_in_words
 from labelgen.model.netlist import Circuit, EndKind, LeverPlan
 from labelgen.model.panel.lever_looks import lever_look
+from labelgen.model.way_diodes import diodes_of, diodes_said
 from labelgen.natural_order import natural
 
 SUPPLY_WORDS = {
@@ -55,6 +57,7 @@ class ThingChapters:
         self._description, self._netlist = work.description, work.netlist
         self._circuits: dict[str, Circuit] = {d: circuit for circuit in work.netlist.circuits for d in circuit.devices}
         self._devices = {**work.description.points, **work.description.devices}
+        self._resistors = lamp_resistors(work.description, work.netlist)
 
     def levers(self, views: FigureViews) -> Iterator[Chapter]:
         wanted = set(self._contents.levers)
@@ -134,7 +137,10 @@ class ThingChapters:
             for group in circuit.groups
             if group.ways
         ]
-        return f"{works} Ways {', '.join(ways)}.".strip() if ways else works
+        diodes = [one for c in self._netlist.circuits if c.lever == lever.id for one in diodes_of(self._netlist, c)]
+        resistors = [said for device in lever.devices for said in self._resistors_of(device)]
+        on = f"Ways {', '.join(ways)}." if ways else ""
+        return " ".join(filter(None, (works, on, diodes_said(diodes), *resistors)))
 
     def _named(self, device: str) -> str:
         shown, written = self._netlist.shown_id(device), self._devices.get(device)
@@ -156,6 +162,8 @@ class ThingChapters:
         lever = self._netlist.lever_by_id.get(circuit.lever or "") if circuit is not None else None
         notes = [f"Out of use: {device.not_in_use}." if device.not_in_use else ""]
         notes += ["Normal and reverse change places at this motor."] if device.swapped else []
+        notes += list(self._resistors_of(id_))
+        notes.append(diodes_said(diodes_of(self._netlist, circuit)) if circuit is not None else "")
         worked = f"lever {lever.shown}" if lever is not None else "no lever"
         return _Thing(
             kind=EndKind.DEVICE,
@@ -165,6 +173,16 @@ class ThingChapters:
             notes=tuple(filter(None, notes)),
             terminals=tuple(circuit.kind.terminals) if circuit is not None else (),
         )
+
+    def _resistors_of(self, device: str) -> Iterator[str]:
+        """Where each resistor of its lamps is soldered in."""
+        found: dict[str, list[str]] = {}
+        for one in self._resistors:
+            if one.device == device and one.resistor is not None:
+                found.setdefault(ohms_in_words(one.resistor.ohms), []).append(one.place(self._netlist))
+        for ohms, places in found.items():
+            each = "a resistor each" if len(places) > 1 else "a resistor"
+            yield f"In series with its lamps {each} of {ohms}, at {', '.join(places)}."
 
     def _kind(self, name: str) -> str:
         """A built-in one in the trade words that are wanted; the builder's own as it is."""

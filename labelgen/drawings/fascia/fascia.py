@@ -18,7 +18,7 @@ _TRIM_MM = 0.2
 def fascia_drawings(description: Description, netlist: Netlist, look: Look) -> tuple[dict[str, Drawing], list[Problem]]:
     """One drawing for each panel that has a size, and tracks or levers: exactly as large as the panel.
 
-    Problems: text-does-not-fit, character-missing.
+    Problems: text-does-not-fit, text-in-the-way, character-missing.
     """
     drawings: dict[str, Drawing] = {}
     problems: list[Problem] = []

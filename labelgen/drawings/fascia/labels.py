@@ -4,7 +4,9 @@ from dataclasses import replace
 
 from labelgen.drawings.fascia.exits import write_exits
 from labelgen.drawings.fascia.holes import lever_colours
+from labelgen.drawings.fascia.in_the_way import texts_in_the_way
 from labelgen.drawings.fascia.lamps import write_lamp_names
+from labelgen.drawings.fascia.lies import write_lies
 from labelgen.drawings.fascia.plan import FasciaPlan, fascia_plan
 from labelgen.drawings.fascia.routes import write_route_names, write_route_numbers
 from labelgen.drawings.fascia.spots import (
@@ -20,7 +22,7 @@ from labelgen.drawings.fascia.spots import (
 from labelgen.drawings.fascia.style import LEVER_RING_MM, NAME_CAP_MM, NUMBER_CAP_MM, SMALL_CAP_MM
 from labelgen.drawings.fascia.title import write_title
 from labelgen.drawings.fascia.writing import NO_ROOM, Writing, no_room_hint, write_platform_names, write_texts
-from labelgen.drawings.number_placing import CLEAR_MM
+from labelgen.drawings.number_placing import CLEAR_MM, STRANGE_MM
 from labelgen.model.description import Description
 from labelgen.model.panel.scaling import size_that_would_do
 from labelgen.places import Path
@@ -38,12 +40,24 @@ def write_all(plan: FasciaPlan) -> Writing:
 
 def _all_fits(plan: FasciaPlan, larger: Description) -> bool:
     new = fascia_plan(larger, plan.netlist, plan.look, plan.id)
-    return new is not None and all(problem.code != NO_ROOM for problem in _write_all(new).problems)
+    if new is None:
+        return False
+    writing = Writing(new, obstacles=new.obstacles())
+    _write_needed(writing)
+    return all(problem.code != NO_ROOM for problem in writing.problems)
 
 
 def _write_all(plan: FasciaPlan) -> Writing:
-    """What the builder placed first, then what finds its own place."""
     writing = Writing(plan, obstacles=plan.obstacles())
+    numbers, routes = _write_needed(writing)
+    _write_lever_names(writing, numbers)
+    write_route_names(writing, routes)
+    write_lies(writing)
+    return writing
+
+
+def _write_needed(writing: Writing) -> tuple[Numbers, Numbers]:
+    """What the builder placed first, then what finds its own place; the numbers of levers and of routes."""
     write_texts(writing)
     write_platform_names(writing)
     numbers = _write_numbers(writing)
@@ -52,9 +66,7 @@ def _write_all(plan: FasciaPlan) -> Writing:
     _write_section_names(writing, numbers, _write_further_numbers(writing))
     write_lamp_names(writing)
     write_title(writing)
-    _write_lever_names(writing, numbers)
-    write_route_names(writing, routes)
-    return writing
+    return numbers, routes
 
 
 def _write_numbers(writing: Writing) -> Numbers:
@@ -74,7 +86,9 @@ def _write_numbers(writing: Writing) -> Numbers:
     placed = write_one_size(
         writing, labels, writing.caps(NUMBER_CAP_MM, NAME_CAP_MM), numbers_of(labels), colour=plan.style.ink
     )
-    return to_baseline(placed)
+    numbers = to_baseline(placed)
+    writing.problems += texts_in_the_way(writing, numbers, reach)
+    return numbers
 
 
 def _write_further_numbers(writing: Writing) -> Numbers:
@@ -118,7 +132,8 @@ def _write_section_names(writing: Writing, numbers: Numbers, further: Numbers) -
                 beside=numbers.get(lever) if lever else further.get(section),
             )
         )
-    write_one_size(writing, labels, writing.caps(NAME_CAP_MM, SMALL_CAP_MM), names_of, colour=plan.style.accent)
+    caps = writing.caps(NAME_CAP_MM, SMALL_CAP_MM)
+    write_one_size(writing, labels, caps, names_of, colour=plan.style.accent, words_apart=STRANGE_MM)
 
 
 def _write_lever_names(writing: Writing, numbers: Numbers) -> None:
@@ -131,7 +146,7 @@ def _write_lever_names(writing: Writing, numbers: Numbers) -> None:
             what=f"the name of lever {lever.id}",
             text=writing.known(lever.name, _path(plan, lever.id)),
             spot=plan.holes[lever.id],
-            reach=reach[lever.id],
+            reach=reach[lever.id] + CLEAR_MM,
             path=_path(plan, lever.id),
             beside=numbers[lever.id],
         )
@@ -148,6 +163,7 @@ def _write_lever_names(writing: Writing, numbers: Numbers) -> None:
         furthest=FAR_MM,
         needed=False,
         lines_apart=NAMES_APART_MM,
+        words_apart=STRANGE_MM,
     )
 
 

@@ -2,11 +2,12 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
 from labelgen.drawings.fascia.texts import Block, forms, number
 from labelgen.drawings.fascia.writing import Writing
-from labelgen.drawings.number_placing import Blocked, Found, Wanted, place_all
+from labelgen.drawings.number_placing import Blocked, Found, Stands, Wanted, place_all
 from labelgen.lengths import Point, Rectangle
 from labelgen.places import Path
 
@@ -33,6 +34,7 @@ class Label:
     beside: Rectangle | None = None
     ahead: Point | None = None
     """Where a text stands best: straight on from its spot, in this direction."""
+    stands: Stands = "around"
 
 
 Setter = Callable[[Label, float], tuple[Block, ...]]
@@ -62,15 +64,23 @@ def write_one_size(
     furthest: float = 10.0,
     needed: bool = True,
     lines_apart: float = 0.0,
+    words_apart: float = 0.0,
 ) -> dict[str, tuple[Block, Rectangle]]:
-    """All labels at the largest size at which every one finds a place; else at that at which the most do."""
+    """All labels at the largest size at which every one finds a place; else at that at which the most do.
+
+    What is `needed` comes closer to other texts, before it is left out.
+    """
     labels = [label for label in labels if label.text]
     tried: list[tuple[dict[str, tuple[Block, ...]], dict[str, Found], list[Blocked]]] = []
-    for cap in caps:
+    gaps = (words_apart, 0.0) if words_apart and needed else (words_apart,)
+    for apart, cap in product(gaps, caps):
         blocks = {label.key: setter(label, cap) for label in labels}
         wanted = [_wanted(label, blocks[label.key], furthest) for label in labels]
         plan = writing.plan
-        found = place_all(wanted, writing.obstacles, plan.spots, plan.inside, lines_apart=lines_apart)
+        found = place_all(
+            wanted, writing.obstacles, plan.spots, plan.inside,
+            lines_apart=lines_apart, strange=writing.texts if apart else (), words_apart=apart,
+        )  # fmt: skip
         tried.append((blocks, *found))
         if not tried[-1][2]:
             break
@@ -95,6 +105,7 @@ def _wanted(label: Label, blocks: Sequence[Block], furthest: float) -> Wanted:
         beside=label.beside,
         ahead=label.ahead,
         drop=blocks[0].drop,
+        stands=label.stands,
     )
 
 

@@ -64,6 +64,11 @@ def line(text: str, cap: float, face: str = REGULAR) -> Block:
     return Block(lines=_fitted([text], cap, face))
 
 
+def lines(texts: Sequence[str], cap: float, face: str = REGULAR) -> Block:
+    """Each text on a line of its own."""
+    return Block(lines=_fitted(texts, cap, face))
+
+
 def forms(text: str, cap: float, face: str = REGULAR) -> tuple[Block, ...]:
     """The text on one line and, where it has a space, on two that are as alike as can be."""
     words = text.split()

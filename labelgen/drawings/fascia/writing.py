@@ -37,6 +37,8 @@ class Writing:
     shapes: list[Shape] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     obstacles: list[Obstacle] = field(default_factory=list)
+    texts: list[Area] = field(default_factory=list)
+    """Those of the obstacles that are written."""
 
     def __post_init__(self) -> None:
         self.obstacles += ring_obstacles(self.plan)
@@ -44,7 +46,8 @@ class Writing:
     def write(self, block: Block, place: Rectangle, *, colour: str, what: str, anchor: str = "middle") -> None:
         """Draws a block in its place; later texts keep clear of it."""
         self.shapes += block.shapes(place, colour, anchor)
-        self.obstacles.append(Area(rectangle=with_margin(place), what=what))
+        self.texts.append(Area(rectangle=with_margin(place), what=what))
+        self.obstacles.append(self.texts[-1])
 
     def known(self, text: str, path: Path, face: str = REGULAR) -> str:
         """The text without what no typeface can show, in one line."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import Literal
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
 from labelgen.drawings.function_marks import LETTER_SHARE, code_block
@@ -25,6 +26,8 @@ PREFERRED_HEAD, LEAST_HEAD, PREFERRED_END = 3.0, 2.2, 2.0
 """mm of cap height: a text is condensed before it becomes lower than preferred; a head that would be lower than the
 least beside its block takes a row of its own above it."""
 ROW_GAP = 0.3
+HEAD_ROW = 0.405
+"""Of a face's height, where the note has a row of its own."""
 END_SHARE, LOW_END_SHARE, NOTE_CAP = 0.235, 0.2, 1.5
 COMFORTABLE_END = cap_height(READ_AT_MM, PREFERRED_MINUTES)
 """1.75 mm of cap height: an end that would be lower beside its note has the row to itself."""
@@ -50,6 +53,44 @@ class Words:
     """False: left out where there is no room."""
 
 
+Form = Literal["line", "corner", "row", "small"]
+"""Where the note stands: on the end's line; in the corner above a long end; on a row of its own; and once more on the
+end's line, with the end as small as it may be."""
+FORMS: tuple[Form, ...] = ("line", "corner", "row", "small")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Set:
+    """A face that is set."""
+
+    head: float
+    """Cap height of its head, in mm."""
+    shapes: list[Shape]
+
+
+def alike(faces: Sequence["Face"]) -> list[list[Shape]]:
+    """The faces of a wire's two flags in one form, so that its head has one size, whichever end is looked at.
+
+    The first form with a large head; where none has, that with the larger one. Stem and code stand side by side as long
+    as both can be read so.
+    """
+    for all_said in (True, False):
+        best: list[Set] = []
+        beside = 0.0
+        for form in FORMS:
+            found = [face.in_form(form, beside=beside, all_said=all_said) for face in faces]
+            tried = [one for one in found if one is not None]
+            if form == "line":
+                beside = max(
+                    (face.note_width for face, one in zip(faces, found, strict=True) if one is None), default=0
+                )
+            if len(tried) == len(faces) and (not best or tried[0].head > best[0].head):
+                best = tried
+            if best and (form in ("row", "small") or best[0].head >= PREFERRED_HEAD):
+                return [one.shapes for one in best]
+    return [face.three_rows() for face in faces]
+
+
 class Face:
     """Places the texts of one face; what cannot be legible goes to the lettering as a problem."""
 
@@ -63,17 +104,30 @@ class Face:
         self.end = lettering.known(words.end, REGULAR)
         self.note = lettering.known(words.note, REGULAR)
 
-    def two_rows(self) -> list[Shape] | None:
-        """Head and block, then the end; None when something does not fit so.
+    @property
+    def note_width(self) -> float:
+        note = self._small(self.note, self.box.width)
+        return note.width + GAP if note else 0.0
 
-        The note stands at the right of the end. A long end has its row to itself, and the note the corner above it;
-        only where that is taken does the end become small, lose its arrow, or the note, if it is not needed.
+    def in_form(self, form: Form, *, beside: float, all_said: bool) -> Set | None:
+        """The face in one of the forms that `alike` tries; None when something does not fit so.
+
+        `beside`: what a note in the corner leaves free beside the head. `all_said`: else a long end loses its note, if
+        that is not needed, or its arrow.
         """
-        for arrow, note in self._arrows_and_notes():
-            for least, in_corner in ((COMFORTABLE_END, False), (self.smallest, True), (self.smallest, False)):
-                shapes = self._in_two_rows(arrow=arrow, note=note, least=least, in_corner=in_corner)
-                if shapes is not None:
-                    return shapes
+        for arrow, note in list(self._arrows_and_notes())[: 1 if all_said else None]:
+            if form == "row":
+                found = self._with_a_row_for_the_note(arrow=arrow, note=note)
+            elif form == "corner":
+                found = self._in_two_rows(arrow=arrow, note=note, least=COMFORTABLE_END, beside=beside)
+                found = found or self._in_two_rows(
+                    arrow=arrow, note=note, least=self.smallest, in_corner=True, beside=beside
+                )
+            else:
+                least = COMFORTABLE_END if form == "line" else self.smallest
+                found = self._in_two_rows(arrow=arrow, note=note, least=least)
+            if found is not None:
+                return found
         return None
 
     def _arrows_and_notes(self) -> Iterator[tuple[bool, Fitted | None]]:
@@ -86,22 +140,39 @@ class Face:
             for note in notes:
                 yield arrow, note
 
-    def _in_two_rows(self, *, arrow: bool, note: Fitted | None, least: float, in_corner: bool) -> list[Shape] | None:
+    def _in_two_rows(
+        self, *, arrow: bool, note: Fitted | None, least: float, in_corner: bool = False, beside: float = 0.0
+    ) -> Set | None:
+        """Head and block, then the end, with the note at its right, or in the corner above it."""
         box = self.box
         row = Rectangle(box.x, box.y, box.width, HEAD_SHARE * box.height)
-        beside = note.width + GAP if note else 0.0
-        end = self._end(box.width - (0 if in_corner else beside), arrow=arrow, least=least)
+        taken = note.width + GAP if note and not in_corner else 0.0
+        end = self._end(box.width - taken, arrow=arrow, least=least)
         baseline = self._baseline(end, row.bottom, reaching=note.below if note else 0.0) if end else None
         if end is None or baseline is None:
             return None
-        head = self._head(replace(row, width=row.width - beside) if in_corner else row)
+        head = self._head(replace(row, width=row.width - beside))
         if head is None:
             return None
-        shapes = [*head, *self._end_shapes(end, baseline, arrow=arrow)]
+        shapes = [*head.shapes, *self._end_shapes(end, baseline, arrow=arrow)]
         if note:
             y = row.y + note.above if in_corner else baseline
             shapes.append(note.at(box.right, y, anchor="end", colour=GREY))
-        return shapes
+        return replace(head, shapes=shapes)
+
+    def _with_a_row_for_the_note(self, *, arrow: bool, note: Fitted | None) -> Set | None:
+        """Head and block, then the end in the full width, and the note at the foot."""
+        box, low = self.box, (FACES[REGULAR].descent + DIP) / FACES[REGULAR].cap
+        cap = max(NOTE_CAP, self.smallest)
+        foot = box.bottom - cap * low
+        baseline = foot - cap - ROW_GAP / 2 - LOW_END_SHARE * box.height * low
+        row = Rectangle(box.x, box.y, box.width, HEAD_ROW * box.height)
+        end = self._end(box.width, arrow=arrow, least=self.smallest, share=LOW_END_SHARE)
+        head = self._head(row)
+        if end is None or head is None or baseline - end.above < row.bottom + ROW_GAP:
+            return None
+        notes = [note.at(box.right, foot, anchor="end", colour=GREY)] if note else []
+        return replace(head, shapes=[*head.shapes, *self._end_shapes(end, baseline, arrow=arrow), *notes])
 
     def three_rows(self) -> list[Shape]:
         """Head in the full width, its block below it, then the end in the full width."""
@@ -145,7 +216,7 @@ class Face:
             self.lettering.too_long(self.words.note)
         return shapes
 
-    def _head(self, row: Rectangle) -> list[Shape] | None:
+    def _head(self, row: Rectangle) -> Set | None:
         """Stem, block, mark from the left; None when the stem would be too low."""
         usual, widest = (self._block_width(row.height, alone=alone) for alone in (False, not self.stem))
         block = max(usual, min(widest, row.width - GAP)) if self.function else 0.0
@@ -165,7 +236,7 @@ class Face:
             x += block
         if self.mark:
             shapes.append(mark.at(x + GAP / 2, _baseline_in(row, mark)))
-        return shapes
+        return Set(head=both.cap, shapes=shapes)
 
     def _block_width(self, height: float, *, alone: bool) -> float:
         letters = len(self.function.code) if self.function else 0

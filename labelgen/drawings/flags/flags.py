@@ -1,17 +1,17 @@
 """Fold-over flags: two for each wire that has them and is not a link, folded around the wire at their middle."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import floor, pi
 
-from labelgen.drawings.flags.faces import Face, Words
+from labelgen.drawings.flags.faces import Face, Words, alike
 from labelgen.drawings.flags.order import FlagEnd, in_order_of_work
 from labelgen.drawings.flags.wires import board_of, diameter_mm, in_own_colour, label_of, number_text
 from labelgen.drawings.lettering import Lettering
 from labelgen.lengths import Rectangle
 from labelgen.model.description import Description
-from labelgen.model.drawing import Drawing, Line, Shape
+from labelgen.model.drawing import Drawing, Line
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Netlist, Wire
 from labelgen.problems import Problem
@@ -39,16 +39,18 @@ def flag_drawings(
     drawings: list[Drawing] = []
     problems: dict[Problem, None] = {}
     rooms: dict[str, _Room] = {}
-    for flag in in_order_of_work(netlist, "fold"):
-        if flag.wire.size not in rooms:
-            rooms[flag.wire.size] = _Room(size=size, neck=neck_mm(flag.wire))
-        room = rooms[flag.wire.size]
+    flags = in_order_of_work(netlist, "fold")
+    for pair in zip(flags[::2], flags[1::2], strict=True):
+        wire = pair[0].wire
+        if wire.size not in rooms:
+            rooms[wire.size] = _Room(size=size, neck=neck_mm(wire))
+        room = rooms[wire.size]
         if not room.enough:
-            problems[_too_large(description, flag.wire, room, cell)] = None
+            problems[_too_large(description, wire, room, cell)] = None
             continue
-        drawing, found = _flag(description, netlist, look, flag, room)
-        drawings.append(drawing)
-        problems.update(dict.fromkeys(found))
+        for drawing, found in _flags(description, netlist, look, pair, room):
+            drawings.append(drawing)
+            problems.update(dict.fromkeys(found))
     return drawings, list(problems)
 
 
@@ -105,33 +107,37 @@ def _too_large(description: Description, wire: Wire, room: _Room, cell: CellSize
     )
 
 
-def _flag(
-    description: Description, netlist: Netlist, look: Look, flag: FlagEnd, room: _Room
-) -> tuple[Drawing, list[Problem]]:
+def _flags(
+    description: Description, netlist: Netlist, look: Look, pair: Sequence[FlagEnd], room: _Room
+) -> Iterator[tuple[Drawing, list[Problem]]]:
+    """Both flags of a wire, with the problems of each."""
+    letterings = [
+        Lettering(
+            label=f"flag {flag.wire.head} at {flag.end.shown}", place=description.place_of(*flag.wire.path), look=look,
+            hint="Give it a shorter `shown:`, or choose a sheet with larger labels under `sheets: flags:`.",
+        )
+        for flag in pair
+    ]  # fmt: skip
+    faces = [_faces(netlist, look, flag, room, own) for flag, own in zip(pair, letterings, strict=True)]
+    shapes = alike([face for own in faces for face in own])
+    for index, (flag, lettering) in enumerate(zip(pair, letterings, strict=True)):
+        left, right = shapes[2 * index : 2 * index + 2]
+        drawing = Drawing(
+            width=room.size.width, height=room.size.height, shapes=(*left, *right, room.fold), name=lettering.label,
+            place=lettering.place, board=board_of(netlist, flag), label=label_of(netlist, flag), folds=room.folds,
+        )  # fmt: skip
+        yield drawing, lettering.problems
+
+
+def _faces(netlist: Netlist, look: Look, flag: FlagEnd, room: _Room, lettering: Lettering) -> tuple[Face, Face]:
+    """Where its wire goes, and where it is."""
     wire = flag.wire
-    name = f"flag {wire.head} at {flag.end.shown}"
-    lettering = Lettering(
-        label=name, place=description.place_of(*wire.path), look=look,
-        hint="Give it a shorter `shown:`, or choose a sheet with larger labels under `sheets: flags:`.",
-    )  # fmt: skip
     function = in_own_colour(wire, netlist.functions.get(wire.function))
     colour = wire.colour or (function.colour if function else "")
-    left = Words(end=flag.far.shown, leads_to=True, note=colour, note_needed=False)
-    right = Words(end=flag.end.shown, leads_to=False, note=number_text(wire), note_needed=True)
-    faces = [
+    there = Words(end=flag.far.shown, leads_to=True, note=colour, note_needed=False)
+    here = Words(end=flag.end.shown, leads_to=False, note=number_text(wire), note_needed=True)
+    left, right = (
         Face(wire=wire, function=function, words=words, box=box, lettering=lettering, look=look)
-        for words, box in ((left, room.left), (right, room.right))
-    ]
-    drawing = Drawing(
-        width=room.size.width, height=room.size.height, shapes=(*_both(faces), room.fold), name=name,
-        place=lettering.place, board=board_of(netlist, flag), label=label_of(netlist, flag), folds=room.folds,
-    )  # fmt: skip
-    return drawing, lettering.problems
-
-
-def _both(faces: Sequence[Face]) -> list[Shape]:
-    """Both faces in two rows, or, where one of them needs it, both in three."""
-    in_two = [face.two_rows() for face in faces]
-    if None in in_two:
-        return [shape for face in faces for shape in face.three_rows()]
-    return [shape for shapes in in_two for shape in shapes or ()]
+        for words, box in ((there, room.left), (here, room.right))
+    )
+    return left, right

@@ -62,6 +62,10 @@ def wrap_drawings(
     return drawings, list(problems)
 
 
+WORTH_A_LINE = 0.9
+"""Of the height of a capital: so much is left of it for a line more, where the gap between two would hold one."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Zone:
     """The white part of a label around a wire."""
@@ -168,7 +172,16 @@ class _Columns:
         # larger than what is read well only as far as a head is whole on either side of the seam as well
         most = min(most, max(PREFERRED, (zone.seen - TAIL_EDGE) / 2))
         beside = [FlagLine(said=(*line.said, *self.head.said * self.heads)) for line in (*self.lines, *self.mirrored)]
-        return largest(beside, width=zone.lines.width - self.heads * COLUMN_GAP, most=most, least=smallest)
+        width = zone.lines.width - self.heads * COLUMN_GAP
+        found = largest(beside, width=width, most=most, least=smallest)
+        closer = 0.0 if found is None or self.heads else self._with_a_line_more(zone, found[0])
+        return found if closer < smallest else largest(beside, width=width, most=closer, least=smallest)
+
+    def _with_a_line_more(self, zone: _Zone, cap: float) -> float:
+        """The cap height with which one more line stands around the wire, where it costs little; else 0."""
+        lines = _times(self._turn(zone, cap), self._step * cap)
+        less = (self._turn(zone, cap) + self._tall * cap) / (self._tall + lines * self._step)
+        return less if lines == len(self.lines) and less > WORTH_A_LINE * cap else 0.0
 
     def shapes(self, zone: _Zone, cap: float, stretch: float) -> Iterator[Shape]:
         """From the clear tail upwards, evenly over the white."""

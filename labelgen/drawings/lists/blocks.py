@@ -113,10 +113,10 @@ def paragraph(text: str, setting: Setting, *, bold: bool = False, keeps: bool = 
 
 
 def table(columns: Sequence[Column], rows: Sequence[Row | Band | Note], setting: Setting) -> Iterator[Piece]:
-    """A table whose headings, and whose band, are said again where it goes on on another page."""
+    """A table whose headings, and whose band, are said again where it goes on on another page; no rows, no headings."""
     cells = [row.cells for row in rows if isinstance(row, Row)]
     spans = _spans(columns, cells, setting)
-    head = (_heading(columns, spans, setting),) if any(column.heading for column in columns) else ()
+    head = (_heading(columns, spans, setting),) if cells and any(column.heading for column in columns) else ()
     yield from head
     again = head
     for row in rows:
@@ -132,7 +132,12 @@ def table(columns: Sequence[Column], rows: Sequence[Row | Band | Note], setting:
 def grid(
     band: Band, headings: Sequence[Column], entries: Sequence[Sequence[Cell]], setting: Setting
 ) -> Iterator[Piece]:
-    """Under a band, short entries of some cells each: as many side by side as there is room for, left to right."""
+    """Under a band, short entries of some cells each: as many side by side as there is room for, left to right.
+
+    Without entries, nothing.
+    """
+    if not entries:
+        return
     widths = [max(entry[place].width(setting.cap) for entry in entries) for place in range(len(headings))]
     room = setting.width - 2 * INDENT + ENTRY_GAP
     entry_width = sum(widths) + (len(widths) - 1) * GAP / 2 + ENTRY_GAP
@@ -159,7 +164,7 @@ def _entry_spans(widths: Sequence[float], along: float, setting: Setting) -> Ite
 
 def _spans(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], setting: Setting) -> list[Span]:
     natural = [
-        min(column.most, max(_heading_width(column, setting), *(row[i].width(setting.cap) for row in rows)))
+        min(column.most, max((_heading_width(column, setting), *(row[i].width(setting.cap) for row in rows))))
         for i, column in enumerate(columns)
     ]
     room = setting.width - 2 * INDENT - GAP * (len(columns) - 1)

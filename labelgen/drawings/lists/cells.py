@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Literal
 
 from labelgen.drawings.function_marks import mark
-from labelgen.drawings.text_fitting import LINE_HEIGHT, NARROWEST, Fitted, fit
+from labelgen.drawings.text_fitting import LINE_HEIGHT, NARROWEST, Fitted, even_lines, fit
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Box, Line, Shape
 from labelgen.model.look import Look
@@ -19,6 +19,8 @@ CAP = 2.6
 TICK_BOX, TICK_GAP = 3.6, 1.6
 SWATCH_WIDTH, SWATCH_HEIGHT, SWATCH_GAP = 8.0, 4.0, 1.4
 WRITE_IN = 12.0
+SENTENCE = 7
+"""A text with so many blanks is rather broken than condensed: a squeezed line among others looks like another voice."""
 BOX_COLOUR, WRITE_COLOUR = "#000000", "#555555"
 
 Align = Literal["start", "end"]
@@ -59,8 +61,15 @@ class Words:
 def _lines(text: str, face: str, cap: float, width: float) -> list[Fitted]:
     """A list says the same sizes and colours over and over, and each cell is measured before it is painted."""
     whole = fit(text, width=width, largest=cap, smallest=cap, face=face)
-    if whole is not None:
+    if whole is not None and (whole.stretch == 1 or text.count(" ") < SENTENCE):
         return [whole]
+    if text.count(" ") >= SENTENCE:
+        fitted = [
+            fit(line, width=width, largest=cap, smallest=cap, face=face)
+            for line in even_lines(text, width=width, cap=cap, face=face)
+        ]
+        if all(fitted):
+            return [line for line in fitted if line is not None]
     parts = [each for piece in _PIECES.findall(text) for each in _halved(piece, face, cap, width)]
     lines: list[str] = []
     for part in parts:

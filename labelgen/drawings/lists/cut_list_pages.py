@@ -11,6 +11,7 @@ from labelgen.drawings.flags.to_buy import sleeves_to_buy, wraps_to_buy
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.lists.blocks import Band, Column, Row, Setting, grid, paragraph, space, table, title
 from labelgen.drawings.lists.cells import CAP, NOTHING, Cell, Ticks, WriteIn
+from labelgen.drawings.lists.diode_blocks import diodes_to_buy_blocks, diodes_to_fit
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
 from labelgen.drawings.lists.resistor_blocks import resistors_to_buy
 from labelgen.drawings.lists.to_buy_blocks import flags_to_buy, to_buy
@@ -33,7 +34,8 @@ CAUTIONS = (
     " measure.",
     "Lengths are worked out from where things stand in the description, slack included. Pull the first wire of each"
     " run before you cut the rest.",
-    "Put the flags on before you pull, the ferrules after. Two wires in one screw entry may share a twin ferrule.",
+    "Put the flags on before you pull, the ferrules after. A ferrule is for an end that a strip's screw holds: all"
+    " others are soldered or crimped. Two wires in one screw entry may share a twin ferrule.",
     "How thick a wire is, and how full a hole may be, are usual figures: measure your wire where it is tight.",
 )
 FORMS = {"fold": "flag", "wrap": "wrap", "sleeve": "sleeve"}
@@ -67,11 +69,13 @@ def cut_list_pieces(description: Description, netlist: Netlist, look: Look, writ
     holes = threaded_holes(description, netlist)
     yield from to_buy(cuts, strips_to_buy(description), dict(netlist.shown), writer)
     yield from flags_to_buy(sleeves_to_buy(description, netlist, look), wraps_to_buy(netlist), writer)
-    yield from resistors_to_buy(lamp_resistors(description, netlist), dict(netlist.shown), writer)
+    yield from resistors_to_buy(lamp_resistors(description, netlist), netlist, writer)
+    yield from diodes_to_buy_blocks(description, netlist, writer)
     yield title("Before you start", writer.setting)
     for caution in (*CAUTIONS, *_of_sleeves(netlist)):
         yield paragraph(writer.says(caution), writer.setting)
     yield from _Wires(netlist, cuts, holes, writer).pieces()
+    yield from diodes_to_fit(description, netlist, writer)
     yield from _through_holes(netlist, holes, writer)
     yield from _off_reels(cuts, writer)
 
@@ -135,7 +139,7 @@ class _Wires:
                 words(row.size or UNSAID),
                 WriteIn() if wire.length is None else words(wire.length),
                 *([words(row.reel or "")] if self._several_reels else []),
-                words(f"{row.ferrule.mm2:g}" if row.ferrule else UNSAID),
+                words(f"{row.ferrules} × {row.ferrule.mm2:g}" if row.ferrule else UNSAID),
                 words(wire.start.shown),
                 words(wire.finish.shown),
                 Ticks(count=row.flags) if row.flags else NOTHING,

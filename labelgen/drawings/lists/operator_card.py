@@ -8,10 +8,11 @@ from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
 from labelgen.drawings.lists.writing import UNSAID, Writer
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
+from labelgen.model.lever_positions import OPPOSITE, TWO_BUTTONS, Position, positions
 from labelgen.model.look import Look
 from labelgen.model.netlist import LeverPlan, Netlist
 from labelgen.model.panel.lever_looks import LeverLook, lever_look, out_of_use
-from labelgen.model.tracks.road_names import RoadNames
+from labelgen.model.tracks.road_names import RoadNames, RoadsOfPoint
 from labelgen.problems import Problem
 from labelgen.standards.legibility import PREFERRED_MINUTES, cap_height
 from labelgen.standards.paper_sizes import PAPERS, Paper
@@ -23,9 +24,7 @@ SMALL_READ_AT_MM, READ_AT_MM = 500, 600
 AIR_MM = 2.5
 NO_STROKE = ("button", "buttons", "on-off", "rotary", "stud")
 """Lever types that are neither normal nor reverse."""
-TWO_BUTTONS = ("N", "R")
-"""Buttons or studs of a lever that has one for either lie: the left one sets normal."""
-OPPOSITE = {"up": "down", "down": "up", "left": "right", "right": "left"}
+_TO_SET = {"buttons": "press", "stud": "touch", "rotary": "turn to"}
 ASPECTS = {
     "stop": ("danger", "clear"),
     "home-and-distant": ("danger", "clear"),
@@ -91,7 +90,9 @@ class _Cards:
         levers = [lever for lever in self._netlist.levers if not lever.spare]
         looks = {lever.id: lever_look(self._description, self._netlist, lever) for lever in levers}
         moved = [lever for lever in levers if looks[lever.id].role != "section"]
-        yield from self._levers(moved, looks, writer)
+        many = {lever.id: self._positions(lever) for lever in moved}
+        yield from self._levers([lever for lever in moved if not many[lever.id]], looks, writer)
+        yield from self._of_many([lever for lever in moved if many[lever.id]], looks, writer)
         yield from self._sections([lever for lever in levers if looks[lever.id].role == "section"], looks, writer)
         yield from self._spares(writer)
         yield from self._out_of_use(writer)
@@ -113,8 +114,8 @@ class _Cards:
         )
         words = writer.words
         rows = [
-            Row(cells=(words(numbers.get(name, ""), bold=True), words(name), words(self._steps(route.levers), bold=True)))
-            for name, route in routes.items()
+            Row(cells=(words(numbers.get(name, ""), bold=True), words(name), words(self._steps(levers), bold=True)))
+            for name, levers in ((name, route.levers) for name, route in routes.items())
         ]
         yield title("Routes", writer.setting)
         yield from table(columns, rows, writer.setting)
@@ -122,14 +123,16 @@ class _Cards:
     def _coupled(self, writer: Writer) -> Iterator[Piece]:
         """Over slips and tandems, whose levers depend on each other."""
         devices = {**self._description.points, **self._description.devices}
+        tables = [(device.name or self._netlist.shown_id(id_), device.roads) for id_, device in devices.items()]
         words = writer.words
         rows = [
-            Row(cells=(words(device.name or self._netlist.shown_id(id_)), words(name), words(self._steps(levers), bold=True)))
-            for id_, device in devices.items()
-            for name, levers in device.roads.items()
+            Row(cells=(words(called), words(name), words(self._steps(levers), bold=True)))
+            for called, roads in tables
+            for name, levers in roads.items()
         ]
         if rows:
-            columns = (Column(heading="over", most=40), Column(heading="road", most=45), Column(heading="pull", grows=True))
+            most = (Column(heading="over", most=40), Column(heading="road", most=45))
+            columns = (*most, Column(heading="pull", grows=True))
             yield space(AIR_MM)
             yield title(writer.says("Points that depend on each other"), writer.setting)
             yield from table(columns, rows, writer.setting)
@@ -153,7 +156,7 @@ class _Cards:
         columns = (
             Column(heading="lever"),
             Column(heading="works", most=52),
-            Column(heading="normal", most=40),
+            Column(heading="normal", most=48),
             Column(heading="reverse", grows=True),
         )
         rows = [self._lever(lever, looks[lever.id], writer) for lever in levers]
@@ -163,19 +166,60 @@ class _Cards:
 
     def _lever(self, lever: LeverPlan, look: LeverLook, writer: Writer) -> Row:
         words = writer.words
-        what = ", ".join(part for part in (lever.name or self._works(lever), _said(look, lever)) if part)
-        first = (words(lever.shown, bold=True), words(what))
+        first = (words(lever.shown, bold=True), words(self._what(lever, look)))
         if out_of_use(self._description, lever):
             return Row(cells=(*first, words("out of use"), words("out of use")))
-        means = ASPECTS.get(look.role) or self._roads.of_lever(lever)
-        lies = (lever.normal, OPPOSITE[lever.normal])
-        if lever.buttons == TWO_BUTTONS:
-            lies = (_handle(lever, "normal"), _handle(lever, "reverse"))
-        elif lever.type in NO_STROKE:
-            first = (first[0], words(f"{what}: {', '.join(lever.buttons)}")) if lever.buttons else first
+        aspects = ASPECTS.get(look.role)
+        means = aspects or tuple(self._leads(lever, lie) for lie in ("normal", "reverse"))
+        if lever.type in NO_STROKE and lever.buttons != TWO_BUTTONS:
             return Row(cells=(*first, words(UNSAID), words(UNSAID)))
+        lies = (_hand(lever, "normal"), _hand(lever, "reverse"))
         cells = [words(f"{lie}: {mean}" if mean else lie) for lie, mean in zip(lies, means, strict=True)]
         return Row(cells=(*first, *cells))
+
+    def _what(self, lever: LeverPlan, look: LeverLook) -> str:
+        return ", ".join(part for part in (lever.name or self._works(lever), _said(look, lever)) if part)
+
+    def _leads(self, lever: LeverPlan, lie: str) -> str:
+        """Where its points lead, with the track in quotes, so that `up` is no handle; of two points, where each does.
+
+        A crossover: `P2A to “up”, P2B to “down”`.
+        """
+        roads = self._roads.of_lever(lever)
+        tracks = {one.point: one.normal if lie == "normal" else one.reverse for one in roads}
+        if len(lever.devices) < 2:
+            return "".join(f"to “{track}”" for track in tracks.values())
+        points: dict[str, list[str]] = {}
+        for point, track in tracks.items():
+            points.setdefault(track, []).append(self._netlist.shown_id(point))
+        return ", ".join(f"{' and '.join(own)} to “{track}”" for track, own in points.items())
+
+    def _positions(self, lever: LeverPlan) -> tuple[Position, ...]:
+        return () if lever.buttons == TWO_BUTTONS else positions(self._netlist, lever)
+
+    def _of_many(self, levers: Sequence[LeverPlan], looks: dict[str, LeverLook], writer: Writer) -> Iterator[Piece]:
+        """What each button, stud or position does."""
+        if not levers:
+            return
+        words = writer.words
+        rows = []
+        for lever in levers:
+            named = [": ".join(filter(None, (one.name, self._does(lever, one)))) for one in self._positions(lever)]
+            said = "out of use" if out_of_use(self._description, lever) else f"{_TO_SET[lever.type]} {', '.join(named)}"
+            first = (words(lever.shown, bold=True), words(self._what(lever, looks[lever.id])))
+            rows.append(Row(cells=(*first, words(said))))
+        yield space(AIR_MM)
+        yield title(writer.says("Levers of several buttons or positions"), writer.setting)
+        columns = (Column(heading="lever"), Column(heading="works", most=52), Column(heading="set", grows=True))
+        yield from table(columns, rows, writer.setting)
+
+    def _does(self, lever: LeverPlan, position: Position) -> str:
+        """Where it leads, or what it lights; "" where its name says so."""
+        if position.lamps:
+            return "" if position.lamps == (position.name,) else f"shows {' and '.join(position.lamps)}"
+        roads = next(iter(self._roads.of_lever(lever)), None)
+        track = _by_side(roads).get(position.name, "") if roads is not None and roads.third else ""
+        return f"to “{track}”" if track else ""
 
     def _works(self, lever: LeverPlan) -> str:
         return ", ".join(self._netlist.shown_id(device) for device in lever.devices)
@@ -184,14 +228,15 @@ class _Cards:
         if not levers:
             return
         words = writer.words
-        named = {
-            lever.shown: ", ".join(part for part in (lever.name or self._works(lever), looks[lever.id].idle) if part)
-            for lever in levers
-        }
-        rows = [Row(cells=(words(shown, bold=True), words(name))) for shown, name in named.items()]
+        rows = []
+        for lever in levers:
+            named = ", ".join(part for part in (lever.name or self._works(lever), looks[lever.id].idle) if part)
+            on = f"handle {OPPOSITE[lever.normal]}" if lever.type == "on-off" else UNSAID
+            rows.append(Row(cells=(words(lever.shown, bold=True), words(named), words(on))))
         yield space(AIR_MM)
         yield title(writer.says("Sections: on only while a train is to run there"), writer.setting)
-        yield from table((Column(heading="switch"), Column(heading="section", grows=True)), rows, writer.setting)
+        columns = (Column(heading="switch"), Column(heading="section", most=80), Column(heading="on", grows=True))
+        yield from table(columns, rows, writer.setting)
 
     def _spares(self, writer: Writer) -> Iterator[Piece]:
         spares = [lever.shown for lever in self._netlist.levers if lever.spare]
@@ -218,6 +263,17 @@ def _handle(lever: LeverPlan, lie: str) -> str:
     if lever.type in NO_STROKE:
         return lie
     return lever.normal if lie == "normal" else OPPOSITE[lever.normal]
+
+
+def _hand(lever: LeverPlan, lie: str) -> str:
+    """`handle up`; of two buttons `left button`."""
+    handle = _handle(lever, lie)
+    return handle if lever.buttons == TWO_BUTTONS else f"handle {handle}"
+
+
+def _by_side(roads: RoadsOfPoint) -> dict[str, str]:
+    """The tracks of a three-way, by the names of its buttons."""
+    return {"left": roads.reverse, "centre": roads.normal, "right": roads.third}
 
 
 def _said(look: LeverLook, lever: LeverPlan) -> str:

@@ -18,6 +18,8 @@ HEAD_BASELINE, HEAD_RULE, TOP = 14.0, 16.5, 20.5
 """From the paper's top: the running head, the line below it, and where the list begins."""
 AIR_AT_FOOT = 0.3
 """The last line's own weight."""
+LEAST_LINES = 3
+"""Of a table on its last page, where it has more than twice as many before: one alone would be overlooked."""
 _HAIR = 1e-6
 
 
@@ -68,15 +70,26 @@ def list_pages(pieces: Sequence[Piece], on: ListPaper, lettering: Lettering) -> 
 
 
 def filled(pieces: Sequence[Piece], height: float) -> Iterator[list[Piece]]:
-    """The pieces page by page."""
-    page: list[Piece] = []
+    """The pages piece by piece; a table that goes on on the last one has more there than a line or two."""
+    pages: list[list[list[Piece]]] = []
+    used = 0.0
     for run in _runs(pieces):
-        if page and _height([*page, *run]) > height - AIR_AT_FOOT + _HAIR:
-            yield page
-            page = list(run[0].again)
-        page += run
-    if page:
-        yield page
+        tall = _height(run)
+        if not pages or used + tall > height - AIR_AT_FOOT + _HAIR:
+            used = _height(run[0].again) if pages else 0.0
+            pages.append([])
+        pages[-1].append(run)
+        used += tall
+    if len(pages) > 1:
+        _without_a_lone_line(pages[-2], pages[-1])
+    for page in pages:
+        again = page[0][0].again if page is not pages[0] else ()
+        yield [*again, *(piece for run in page for piece in run)]
+
+
+def _without_a_lone_line(before: list[list[Piece]], last: list[list[Piece]]) -> None:
+    while len(last) < LEAST_LINES < len(before) - LEAST_LINES and last[0][0].again and before[-1][0].again:
+        last.insert(0, before.pop())
 
 
 def _runs(pieces: Sequence[Piece]) -> Iterator[list[Piece]]:

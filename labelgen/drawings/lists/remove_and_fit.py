@@ -24,7 +24,7 @@ from labelgen.typefaces import BOLD
 TITLE = "remove and fit"
 HOW = (
     "Walk along the boards in this order. At each stop take the old labels off, then put the new ones on, and tick."
-    " Two boxes are the two flags of a wire, or the two markers of a strip.",
+    " There is a box for each sticker: a wire has two flags, a strip two markers, a hole a label on either face.",
     "Letters are issues: a label without one is the first. When all is done, write `labelgen printed` and the name of"
     " your description, so that the next list begins here.",
 )
@@ -61,8 +61,8 @@ def remove_and_fit_pages(
 
 def _pieces(netlist: Netlist, stops: Sequence[Stop], holes: Sequence[NewHole], writer: Writer) -> Iterator[Piece]:
     for text in (CAUTIONS[0], *HOW):
-        yield paragraph(text, writer.setting)
-    yield title("Off and on, stop by stop", writer.setting)
+        yield paragraph(writer.says(text), writer.setting)
+    yield title(writer.says("Off and on, stop by stop"), writer.setting)
     rows: list[Row | Band] = []
     for stop in stops:
         rows.append(_band(netlist, stop, writer))
@@ -85,11 +85,12 @@ def _columns() -> list[Column]:
 
 
 def _band(netlist: Netlist, stop: Stop, writer: Writer) -> Band:
-    board = netlist.shown_id(stop.board) if stop.board else "No board"
-    where = f"{board}: strip {netlist.shown_id(stop.strip)}" if stop.strip else f"{board}: beside the strips"
-    off = sum(step.count for step in stop.steps if step.off is not None)
-    on = sum(step.count for step in stop.steps if step.on is not None)
-    return Band(text=writer.known(where), right=f"{off} off, {on} on")
+    board = netlist.shown_id(stop.board) if stop.board else writer.says("No board")
+    what = "plug" if any(plug.id == stop.strip for plug in netlist.plugs) else "strip"
+    beside = f"{what} {netlist.shown_id(stop.strip)}" if stop.strip else writer.says("beside the strips")
+    off = sum(step.count_of(step.off) for step in stop.steps if step.off is not None)
+    on = sum(step.count_of(step.on) for step in stop.steps if step.on is not None)
+    return Band(text=writer.known(f"{board}: {beside}"), right=f"{off} off, {on} on")
 
 
 def _row(netlist: Netlist, step: Step, writer: Writer) -> Row:
@@ -108,7 +109,9 @@ def _half(step: Step, label: PrintedLabel | None, writer: Writer) -> tuple[Cell,
         return NOTHING, NOTHING
     said = label.says if label.kind == "flags" else ""
     issue = "" if label.issue in ("", "A") else f"issue {label.issue}"
-    return Ticks(count=step.count), writer.words(", ".join(filter(None, (said, issue))), bold=label is step.on)
+    return Ticks(count=step.count_of(label)), writer.words(
+        ", ".join(filter(None, (said, issue))), bold=label is step.on
+    )
 
 
 def _where(netlist: Netlist, step: Step) -> str:
@@ -119,8 +122,8 @@ def _where(netlist: Netlist, step: Step) -> str:
 
 
 def _new_holes(netlist: Netlist, holes: Sequence[NewHole], writer: Writer) -> Iterator[Piece]:
-    yield title("To drill", writer.setting)
-    yield paragraph(HOLES, writer.setting, keeps=True)
+    yield title(writer.says("To drill"), writer.setting)
+    yield paragraph(writer.says(HOLES), writer.setting, keeps=True)
     columns = [
         Column(heading="drilled"),
         Column(heading="hole"),
@@ -141,8 +144,8 @@ def _new_holes(netlist: Netlist, holes: Sequence[NewHole], writer: Writer) -> It
 
 def _hole_row(hole: NewHole, writer: Writer) -> Row:
     x, y = hole.at
-    first, second = hole.froms or (("the left edge", x), ("the upper edge", y))
-    remark = "its old hole stays empty" if hole.moves else ""
+    first, second = hole.froms or ((writer.says("the left edge"), x), (writer.says("the upper edge"), y))
+    remark = writer.says("its old hole stays empty") if hole.moves else ""
     return Row(
         cells=(
             Ticks(),

@@ -7,7 +7,8 @@ from labelgen.drawings.lists.blocks import Column, Row, space, table
 from labelgen.drawings.lists.cells import Ticks
 from labelgen.drawings.lists.pages import Piece
 from labelgen.drawings.lists.writing import UNSAID, Writer
-from labelgen.model.lamp_resistors import LampResistor
+from labelgen.model.lamp_resistors import LampResistor, ohms_said
+from labelgen.model.netlist import Netlist
 
 COLUMNS = (
     Column(heading=""),
@@ -18,13 +19,13 @@ COLUMNS = (
 )
 
 
-def resistors_to_buy(resistors: Sequence[LampResistor], shown: dict[str, str], writer: Writer) -> Iterator[Piece]:
+def resistors_to_buy(resistors: Sequence[LampResistor], netlist: Netlist, writer: Writer) -> Iterator[Piece]:
     """A row for each value and rating, small ones first; nothing where no lamp needs one."""
     found: dict[tuple[Fraction, Fraction], list[str]] = {}
     for one in resistors:
         if one.resistor is not None:
             key = (one.resistor.ohms, one.resistor.rating_watts or Fraction(0))
-            found.setdefault(key, []).append(f"{shown.get(one.device, one.device)}.{one.at}")
+            found.setdefault(key, []).append(one.place(netlist))
     rows = [_row(ohms, watts, places, writer) for (ohms, watts), places in sorted(found.items())]
     if rows:
         yield from table(COLUMNS, rows, writer.setting)
@@ -41,8 +42,3 @@ def _row(ohms: Fraction, watts: Fraction, places: Sequence[str], writer: Writer)
             writer.words(", ".join(places)),
         )
     )
-
-
-def ohms_said(ohms: Fraction) -> str:
-    """`510 Ω`, `2.2 kΩ`."""
-    return f"{float(ohms / 1000):g} kΩ" if ohms >= 1000 else f"{float(ohms):g} Ω"

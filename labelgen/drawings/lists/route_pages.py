@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.lists.blocks import Column, Row, Setting, paragraph, space, table, title
 from labelgen.drawings.lists.cells import CAP
+from labelgen.drawings.lists.diode_blocks import PULSE_DIODES
 from labelgen.drawings.lists.matrix_board import board_parts, board_piece
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
 from labelgen.drawings.lists.writing import UNSAID, Writer, count
@@ -31,10 +32,6 @@ BOARD = (
 IN_PARTS = (
     "It is too large for one page, so it is drawn in parts: make a board of each, and join terminals of the same letter"
     " or number."
-)
-PARTS = (
-    "The whole pulse of a coil goes through one diode: take diodes for 1 A or more that bear 30 A for an instant, as"
-    " usual ones do (common practice)."
 )
 TEST = (
     "Before the outputs are wired to the levers, for the coils would join all columns: with a meter set to test diodes,"
@@ -85,10 +82,11 @@ class _Routes:
         for part in parts:
             yield board_piece(part, wires, setting)
             yield space(3)
-        yield paragraph(PARTS, setting)
+        yield paragraph(PULSE_DIODES, setting)
         yield from self._inputs(matrix, wires, setting)
         yield from self._outputs(matrix, wires, setting)
         yield from self._feeds(matrix, wires, setting)
+        yield space(3)
         yield title("Test", setting)
         yield paragraph(TEST, setting)
         yield space(6)
@@ -124,6 +122,7 @@ class _Routes:
         return Row(cells=(words(row.letter, bold=True), words(row.number, bold=True), *map(words, said)))
 
     def _outputs(self, matrix: Matrix, wires: MatrixWires, setting: Setting) -> Iterator[Piece]:
+        yield space(3)
         yield title("Outputs: one for each coil", setting)
         columns = (
             Column(heading="column"),
@@ -144,6 +143,7 @@ class _Routes:
         yield from table(columns, rows, setting)
 
     def _feeds(self, matrix: Matrix, wires: MatrixWires, setting: Setting) -> Iterator[Piece]:
+        yield space(3)
         yield title("Feed", setting)
         if any(row.stud for row in matrix.rows):
             yield paragraph("The studs have their feed from the panel's probe.", setting)

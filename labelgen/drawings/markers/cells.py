@@ -25,6 +25,8 @@ LANES_TOP, LOWEST = 2.5, 9.4
 """Where the bars of bridges begin; where words end that have the whole cell."""
 NUMBER_CAP, HEAD_CAP, WORDS_CAP, KEPT_CAP = 1.55, 3.25, 2.0, 1.6
 CROSSED = 2.0
+DIGIT = 1.0
+"""What a digit of a way's number takes at least, in cap heights."""
 NUMBER_ROOM = 3.2
 """mm for a way's number in the middle of its cell."""
 DIVIDER = 0.15
@@ -88,7 +90,7 @@ class Cells:
         number = str(way.number)
         yield from self._text(number, self._number_box(index), self.numbers, len(number))
         if way.test:
-            yield from meter_sign(self._stretch(index, NUMBER_TOP, NUMBER_BOTTOM), self.scale)
+            yield from meter_sign(self._sign_box(index), self.scale)
         if way.state == "used":
             yield from self._used(index, way)
         elif way.state == "taken":
@@ -138,8 +140,20 @@ class Cells:
         reach = REACH * self.scale
         taken = [(x - reach, x + reach) for x in self.holes if row.x - reach < x < row.right + reach]
         if self.ways[index].test:
-            taken.append((row.right - SIGN * self.scale, row.right))
+            sign = self._sign_box(index)
+            taken.append((sign.x, sign.right))
         return _free_part(row, taken, NUMBER_ROOM * self.scale)
+
+    def _sign_box(self, index: int) -> Rectangle:
+        """Of a test point's sign: the right end of the row.
+
+        The left one where a fixing hole is at the right, if the way's number has room between them.
+        """
+        row, wide = self._stretch(index, NUMBER_TOP, NUMBER_BOTTOM), SIGN * self.scale
+        reach, digits = REACH * self.scale, len(str(self.ways[index].number))
+        free = [x - reach - row.x - wide for x in self.holes if row.right - wide - reach < x < row.right + reach]
+        at_left = bool(free) and free[0] >= digits * DIGIT * self.lettering.smallest
+        return Rectangle(row.x if at_left else row.right - wide, row.y, wide, row.height)
 
     def _head_box(self, index: int) -> Rectangle:
         return self._lower(index, HEAD_TOP, HEAD_BOTTOM + self.higher)

@@ -10,9 +10,9 @@ SIGN = 2 * RADIUS + WEIGHT + 2 * EDGE
 METER_WORDS = "◉ test point"
 
 
-def meter_sign(row: Rectangle, scale: float) -> list[Shape]:
-    """At the right end of the row of way numbers."""
-    x, y = row.right - SIGN / 2 * scale, row.y + row.height / 2
+def meter_sign(room: Rectangle, scale: float) -> list[Shape]:
+    """In the middle of its part of the row of way numbers."""
+    x, y = room.x + room.width / 2, room.y + room.height / 2
     return [
         Circle(x=x, y=y, radius=RADIUS * scale, fill="#ffffff", stroke="#000000", stroke_width=WEIGHT * scale),
         Circle(x=x, y=y, radius=DOT * scale, fill="#000000"),

@@ -53,19 +53,21 @@ class _Caps:
     ) -> None:
         rooms = [(text, narrowed(box, margin)) for text, box in texts]
 
-        def fitted(turn: float, least: float) -> list[Fitted | None]:
-            return [
-                fit_in(text, room, largest=largest, smallest=least, face=face, underline=True, turn=turn)
-                for text, room in rooms
-            ]
+        def fitted(text: str, room: Rectangle, turn: float, least: float) -> Fitted | None:
+            return fit_in(text, room, largest=largest, smallest=least, face=face, underline=True, turn=turn)
 
-        def caps(turn: float) -> list[float]:
-            return [found.cap * found.stretch if found else 0.0 for found in fitted(turn, smallest)]
+        def low(found: Sequence[Fitted | None], turn: float) -> int:
+            """How many cannot be as high as is wanted, were they condensed sooner."""
+            lower = [each for each, one in zip(rooms, found, strict=True) if one is None or one.cap < wanted]
+            return sum(fitted(*each, turn, wanted) is None for each in lower)
 
+        level, upright = ([fitted(*each, turn, smallest) for each in rooms] for turn in (0, -90))
         self.margin = margin
-        self.level, self.upright = caps(0), caps(-90)
-        self._high_level, self._high_upright = (sum(map(bool, fitted(turn, wanted))) for turn in (0, -90))
-        """How many can be as high as is wanted."""
+        self.level, self.upright = _caps_of(level), _caps_of(upright)
+        self.worth_turning = self._legible_upright or (
+            self._as_legible and are_many(low(level, 0), len(texts)) and low(upright, -90) < low(level, 0)
+        )
+        """More texts are legible so, or, where as many are, the lowest is clearly larger, or more are high enough."""
 
     @property
     def legible(self) -> int:
@@ -73,19 +75,22 @@ class _Caps:
         return max(_count(self.level), _count(self.upright))
 
     @property
-    def worth_turning(self) -> bool:
-        """More texts are legible so, or, where as many are, the lowest is clearly larger, or more are high enough."""
-        level, upright = _count(self.level), _count(self.upright)
-        if upright != level:
-            return upright > level
-        if _lowest(self.upright) > WORTH_TURNING * _lowest(self.level):
-            return True
-        return self._high_upright > self._high_level and are_many(len(self.level) - self._high_level, len(self.level))
+    def _as_legible(self) -> bool:
+        return _count(self.upright) == _count(self.level)
+
+    @property
+    def _legible_upright(self) -> bool:
+        larger = _lowest(self.upright) > WORTH_TURNING * _lowest(self.level)
+        return _count(self.upright) > _count(self.level) or (self._as_legible and larger)
 
 
 def are_many(low: int, texts: int) -> bool:
     """So many are too low that the whole row is set otherwise for them."""
     return low > FEW * texts
+
+
+def _caps_of(fitted: Sequence[Fitted | None]) -> list[float]:
+    return [found.cap * found.stretch if found else 0.0 for found in fitted]
 
 
 def _count(caps: Sequence[float]) -> int:

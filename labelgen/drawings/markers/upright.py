@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from labelgen.drawings.markers.rows import SAFE, are_many, narrowed, row_of
-from labelgen.drawings.text_fitting import NARROWEST, fit_in
+from labelgen.drawings.text_fitting import NARROWEST
 from labelgen.lengths import Rectangle
 from labelgen.model.look import Look
 from labelgen.typefaces import BOLD, face_for, size_for_cap, text_width
@@ -14,11 +14,10 @@ def higher_by(heads: Sequence[str], cell: Rectangle, look: Look, *, largest: flo
 
     A head that would need more than `most` mm is left as small as it is.
     """
-    wanted, level = look.head_cap, narrowed(cell, SAFE)
-    high = [head for head in heads if fit_in(head, level, largest=wanted, smallest=wanted, face=BOLD, underline=True)]
-    widths = (NARROWEST * _width(head, wanted) for head in heads)
+    wanted, level = look.head_cap, narrowed(cell, SAFE).width
+    widths = [NARROWEST * _width(head, wanted) for head in heads]
     longest = max((width for width in widths if width <= cell.height + most), default=0.0)
-    if longest <= cell.height or not are_many(len(heads) - len(high), len(heads)):
+    if longest <= cell.height or not are_many(sum(width > level for width in widths), len(heads)):
         return 0.0
     tall = [(head, Rectangle(cell.x, cell.y, cell.width, longest)) for head in heads]
     row = row_of(tall, face=BOLD, largest=largest, smallest=look.smallest_cap, wanted=wanted)

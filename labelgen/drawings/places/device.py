@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from labelgen.drawings.ambiguous_numbers import needs_underline
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.places.band import BAND, band
-from labelgen.drawings.places.label import CLEAR, PlaceLabel, baseline_below, every, foot_of, shares
+from labelgen.drawings.places.label import CLEAR, PlaceLabel, baseline_below, every, foot_of, share, shares
 from labelgen.drawings.places.site import Site
 from labelgen.drawings.places.wires import wire_rows
 from labelgen.drawings.text_fitting import LINE_HEIGHT, Fitted, underline
@@ -20,7 +21,7 @@ LEFT_SHARE, WIDEST_LEFT = 0.38, 26.0
 ID_CAP, TITLE_CAP, LEVER_CAP, NAME_CAP, NOTE_CAP = 4.2, 3.2, 2.4, 1.9, 1.5
 GAP, LINE_GAP = 1.4, 1.5
 NOTE = 6.4
-"""mm of height for the note on a swap pair."""
+"""mm of height for a note: on a swap pair, on resistors of lamps."""
 SWAP_NOTE = "⇄ swap these two if it shorts"
 GREY = "#444444"
 
@@ -32,7 +33,10 @@ def device_label(site: Site, netlist: Netlist, look: Look, cell: CellSize) -> Pl
         key=site.id,
         path=site.path,
         board=site.board,
-        tries=every((tag.full, tag.without_name, tag.without_notes, tag.in_two_columns), shares(cell)),
+        tries=[
+            *every((tag.named,), (share(cell), share(cell, whole=True), *shares(cell))),
+            *every((tag.full, tag.without_name, tag.without_notes, tag.in_two_columns), shares(cell)),
+        ],
     )
 
 
@@ -41,6 +45,10 @@ class _Tag:
     netlist: Netlist
     look: Look
     site: Site
+
+    def named(self, face: Rectangle, lettering: Lettering) -> list[Shape]:
+        """With every far end by its name."""
+        return self._shapes(face, lettering, name=self.site.device.name, reason=True, notes=True, named=True)
 
     def full(self, face: Rectangle, lettering: Lettering) -> list[Shape]:
         return self._shapes(face, lettering, name=self.site.device.name, reason=True, notes=True)
@@ -73,7 +81,9 @@ class _Tag:
         turned = ", swapped" if self.site.device.swapped else ""
         return [f"lever {lever.shown}{turned}"] if lever is not None else []
 
-    def _shapes(self, face: Rectangle, lettering: Lettering, *, name: str, reason: bool, notes: bool) -> list[Shape]:
+    def _shapes(
+        self, face: Rectangle, lettering: Lettering, *, name: str, reason: bool, notes: bool, named: bool = False
+    ) -> list[Shape]:
         shapes: list[Shape] = []
         if self.site.device.not_in_use:
             said = f"OUT OF USE: {self.site.device.not_in_use}" if reason else "OUT OF USE"
@@ -82,19 +92,25 @@ class _Tag:
         width = min(WIDEST_LEFT, LEFT_SHARE * face.width)
         x = face.x + width + GAP
         column = Rectangle(face.x, face.y, width, face.height)
-        if notes and any(landing.swap for landing in self.site.found):
-            shapes += self._swap_note(column, lettering)
-            column = Rectangle(face.x, face.y, width, face.height - NOTE)
+        for said in self._notes() if notes else ():
+            shapes += self._note(said, column, lettering)
+            column = Rectangle(face.x, face.y, width, column.height - NOTE)
         shapes += self._called(column, name, lettering)
         shapes.append(Line(x1=x, y1=face.y, x2=x, y2=face.bottom, width=0.25))
         table = Rectangle(x + GAP, face.y, face.right - x - GAP, face.height)
-        return [*shapes, *wire_rows(self.netlist, self.site.found, table, lettering, self.look)]
+        return [*shapes, *wire_rows(self.netlist, self.site.found, table, lettering, self.look, named=named)]
+
+    def _notes(self) -> Iterator[str]:
+        if any(landing.swap for landing in self.site.found):
+            yield SWAP_NOTE
+        for ohms, terminals in groupby(self.site.resistors, key=lambda one: one[1]):
+            yield f"{ohms} in series at {', '.join(terminal for terminal, _ in terminals)}"
 
     @staticmethod
-    def _swap_note(column: Rectangle, lettering: Lettering) -> Iterator[Shape]:
+    def _note(said: str, column: Rectangle, lettering: Lettering) -> Iterator[Shape]:
         """In lines at the column's foot."""
         cap = max(NOTE_CAP, lettering.smallest)
-        lines = lettering.lines(SWAP_NOTE, width=column.width, height=NOTE, largest=cap)
+        lines = lettering.lines(said, width=column.width, height=NOTE, largest=cap)
         for number, line in enumerate(reversed(lines)):
             yield line.at(column.x, column.bottom - 0.4 - number * LINE_HEIGHT * line.cap, colour=GREY)
 

@@ -18,6 +18,8 @@ from labelgen.typefaces import BOLD
 LEAST_WIDTH, LEAST_HEIGHT = 48.0, 25.0
 MARGIN, GAP, COLUMN_GAP = 3.0, 1.4, 4.0
 HEADER, HEADINGS, FOOT = 8.0, 3.2, 2.6
+ID_CAP, BELOW = 4.2, 7.6
+"""Capitals of the joint; from the top to the baseline of what stands below it."""
 LEAST_ROW, HIGHEST_ROW, LEAST_COLUMN = 4.1, 6.0, 40.0
 CAP_SHARE, LARGEST_CAP, HEADING_CAP, NAME_CAP = 0.47, 2.8, 1.5, 2.2
 """A row's capitals: their share of its height, and the most they measure."""
@@ -74,8 +76,8 @@ class Plate:
     def _header(self, face: Rectangle, lettering: Lettering) -> Iterator[Shape]:
         """The joint in large, its name below; at the right its board, and the one that it faces."""
         side = 0.46 * face.width
-        title = lettering.head(self.plug.shown, width=side, largest=5.0)
-        baseline = face.y + 5.0
+        title = lettering.head(self.plug.shown, width=side, largest=ID_CAP)
+        baseline = face.y + ID_CAP
         if title:
             yield title.at(face.x, baseline)
         boards = face.width - side - GAP
@@ -85,15 +87,15 @@ class Plate:
         other = self.netlist.shown_id(self.plug.facing(self.board))
         there = lettering.line(f"faces {other}", width=boards - 4.2, largest=2.4)
         if there:
-            yield there.at(face.right, face.y + 7.0, anchor="end")
-            yield from arrow(face.right - there.width - 4.2, face.y + 7.0 - there.cap / 2)
+            yield there.at(face.right, face.y + BELOW, anchor="end")
+            yield from arrow(face.right - there.width - 4.2, face.y + BELOW - there.cap / 2)
         name = lettering.known(self.plug.name, BOLD)
         said = " · ".join(filter(None, (name, self.words)))
         below = (
             fit(said, width=side, largest=max(2.0, lettering.smallest), smallest=lettering.smallest) if said else None
         )
         if below:
-            yield below.at(face.x, face.y + 7.9, colour=GREY)
+            yield below.at(face.x, face.y + BELOW, colour=GREY)
         elif self.words:
             lettering.line(self.words, width=side, largest=2.0)
         yield Line(x1=face.x, y1=face.y + HEADER + 1, x2=face.right, y2=face.y + HEADER + 1, width=0.35)

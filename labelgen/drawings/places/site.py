@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from labelgen.drawings.places.wires import Landing, landings
 from labelgen.model.description import Description, Device
+from labelgen.model.lamp_resistors import lamp_resistors, ohms_in_words
 from labelgen.model.netlist import Circuit, EndKind, Netlist
 from labelgen.natural_order import natural
 from labelgen.places import Path
@@ -23,6 +24,8 @@ class Site:
     circuit: Circuit
     board: str | None
     found: tuple[Landing, ...]
+    resistors: tuple[tuple[str, str], ...] = ()
+    """Of its lamps: the terminal at which each is in series, and its ohms."""
 
     @property
     def is_rails(self) -> bool:
@@ -42,14 +45,24 @@ def sites(description: Description, netlist: Netlist) -> list[Site]:
 
 
 def _sites(description: Description, netlist: Netlist, circuits: dict[str, Circuit]) -> Iterator[Site]:
-    landed = landings(netlist)
+    landed, resistors = landings(netlist), _resistors(description, netlist)
     for id_, device in {**description.points, **description.devices}.items():
         found = landed.get((EndKind.DEVICE, id_), ())
         if found and device.panel is None and id_ in circuits:
             yield Site(
                 id=id_, path=description.device_path(id_), device=device, circuit=circuits[id_],
                 board=_board(device, circuits[id_], id_, found), found=found,
+                resistors=tuple(resistors.get(id_, ())),
             )  # fmt: skip
+
+
+def _resistors(description: Description, netlist: Netlist) -> dict[str, list[tuple[str, str]]]:
+    found: dict[str, list[tuple[str, str]]] = {}
+    for one in lamp_resistors(description, netlist):
+        if one.resistor is not None and one.lever is None:
+            terminal = one.place(netlist).rpartition(".")[2]
+            found.setdefault(one.device, []).append((terminal, ohms_in_words(one.resistor.ohms)))
+    return found
 
 
 def _board(device: Device, circuit: Circuit, id_: str, found: tuple[Landing, ...]) -> str | None:

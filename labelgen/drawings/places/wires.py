@@ -18,8 +18,10 @@ LEAST_ROW, HIGHEST_ROW = 3.9, 5.2
 BLOCK_SHARE, CAP_SHARE, LARGEST_CAP = 0.82, 0.5, 2.5
 GAP = 1.0
 TERMINAL_SHARE, HEAD_SHARE = 0.25, 0.36
-"""Of a row's width: the most that its first two columns take."""
+"""Of a row's width: what its first two columns take at most where there is no room for all."""
 WIDEST_TERMINAL, WIDEST_HEAD = 12.0, 18.0
+FAR_LEAST = 0.58
+"""Of the width of far ends: condensed, and as small as all texts are before that."""
 RULE = "#9a9a9a"
 
 
@@ -73,11 +75,18 @@ def least_row(lettering: Lettering) -> float:
 
 
 def wire_rows(
-    netlist: Netlist, found: Sequence[Landing], box: Rectangle, lettering: Lettering, look: Look, *, own: str = ""
+    netlist: Netlist,
+    found: Sequence[Landing],
+    box: Rectangle,
+    lettering: Lettering,
+    look: Look,
+    *,
+    own: str = "",
+    named: bool = False,
 ) -> Iterator[Shape]:
     """One below the other from the top of the box, in its whole width; too many of them are told as too long.
 
-    `own`: the name of what the label is for, which no head repeats.
+    `own`: the name of what the label is for, which no head repeats. `named`: every far end is named, never counted.
     """
     if not found:
         return
@@ -87,21 +96,49 @@ def wire_rows(
         return
     height = min(max(HIGHEST_ROW, least), box.height / len(found))
     cap = min(LARGEST_CAP, max(CAP_SHARE * height, lettering.smallest))
-    columns = _columns(netlist, found, own, CellSize(width=box.width, height=height), cap)
+    columns = _columns(netlist, found, own, CellSize(width=box.width, height=height), cap, named=named)
+    far_cap = _far_cap(found, box.width - columns[1], cap, lettering.smallest)
     for index, landing in enumerate(found):
         row = Rectangle(box.x, box.y + index * height, box.width, height)
         if index:
             yield Line(x1=row.x, y1=row.y, x2=row.right, y2=row.y, width=0.12, colour=RULE)
-        drawn = _Row(netlist=netlist, row=row, cap=cap, columns=columns, lettering=lettering, look=look, own=own)
+        drawn = _Row(
+            netlist=netlist, row=row, cap=cap, far_cap=far_cap, columns=columns, lettering=lettering, look=look,
+            own=own, named=named,
+        )  # fmt: skip
         yield from drawn.shapes(landing)
 
 
-def _columns(netlist: Netlist, found: Sequence[Landing], own: str, size: CellSize, cap: float) -> tuple[float, float]:
-    """Where heads begin, and where far ends do: as their texts ask for, and no further than their shares."""
+def _columns(
+    netlist: Netlist, found: Sequence[Landing], own: str, size: CellSize, cap: float, *, named: bool
+) -> tuple[float, float]:
+    """Where heads begin, and where far ends do: as their texts ask for where there is room, and a share at least."""
     terminals = max(_wide(landing.terminal, cap) for landing in found)
     heads = max(_head_width(netlist, landing.wires[0], size.height, cap, own) for landing in found)
-    head_x = min(WIDEST_TERMINAL, TERMINAL_SHARE * size.width, terminals) + GAP
-    return head_x, min(WIDEST_HEAD, HEAD_SHARE * size.width, heads) + head_x + GAP
+    room = size.width - 2 * GAP - max(_far_least(landing, size.width, cap, named=named) for landing in found)
+    first = min(terminals, max(min(WIDEST_TERMINAL, TERMINAL_SHARE * size.width), room - heads))
+    second = min(heads, max(min(WIDEST_HEAD, HEAD_SHARE * size.width), room - first))
+    return first + GAP, first + second + 2 * GAP
+
+
+def _far_cap(found: Sequence[Landing], width: float, cap: float, smallest: float) -> float:
+    """One size for all terminals at which a single wire lands."""
+    single = (_far_texts(landing)[0] for landing in found if len(landing.far) == 1)
+    fitted = (fit(text, width=width, largest=cap, smallest=smallest) for text in single)
+    return min((one.cap for one in fitted if one is not None), default=cap)
+
+
+def _far_least(landing: Landing, width: float, cap: float, *, named: bool) -> float:
+    """What its far ends need where they are set smaller than heads; or how many there are, where that is too much."""
+    whole, several = (FAR_LEAST * _wide(said, cap) for said in _far_texts(landing))
+    return whole if named or whole <= width / 2 else several
+
+
+def _far_texts(landing: Landing) -> tuple[str, str]:
+    """All far ends, and how many there are where they do not fit; ⇄ where it is one of a swap pair."""
+    sign = " ⇄" if landing.swap else ""
+    several = f"{len(landing.far)} wires" if len(landing.far) > 1 else landing.far[0]
+    return ", ".join(landing.far) + sign, several + sign
 
 
 def _head_width(netlist: Netlist, wire: Wire, height: float, cap: float, own: str) -> float:
@@ -125,10 +162,12 @@ class _Row:
     netlist: Netlist
     row: Rectangle
     cap: float
+    far_cap: float
     columns: tuple[float, float]
     lettering: Lettering
     look: Look
     own: str
+    named: bool
 
     @property
     def baseline(self) -> float:
@@ -182,12 +221,11 @@ class _Row:
                 yield mark.at(x, self.baseline)
 
     def _far(self, landing: Landing) -> Fitted | None:
-        """All far ends; how many there are, where they do not fit; ⇄ where it is one of a swap pair."""
-        sign = " ⇄" if landing.swap else ""
-        width, several = self.row.right - self.far_x, f"{len(landing.far)} wires"
-        for said in (", ".join(landing.far), *([several] if len(landing.far) > 1 else [])):
+        """The fullest text that can be read; None, and a problem, where none can."""
+        for said in _far_texts(landing)[: 1 if self.named else None]:
             known = self.lettering.known(said, BOLD)
-            fitted = fit(known + sign, width=width, largest=self.cap, smallest=self.lettering.smallest)
+            width = self.row.right - self.far_x
+            fitted = fit(known, width=width, largest=self.far_cap, smallest=self.lettering.smallest)
             if fitted:
                 return fitted
         self.lettering.too_long(landing.far[0])

@@ -11,6 +11,7 @@ from labelgen.drawings.text_fitting import Fitted, centred, stacked
 from labelgen.lengths import Rectangle
 from labelgen.model.description import Description
 from labelgen.model.drawing import Circle, Drawing, Line, Shape
+from labelgen.model.lever_positions import TWO_BUTTONS, on_and_off, positions
 from labelgen.model.look import CellSize, Look
 from labelgen.model.netlist import Function, LeverPlan, Netlist
 from labelgen.model.panel.lever_looks import NO_STROKE, LeverLook, lever_look
@@ -156,7 +157,7 @@ def _shapes(lever: LeverPlan, netlist: Netlist, look: Look, face: Rectangle, let
     if lever.spare:
         return _words(lever, "spare", face, lettering)
     if lever.type in NO_STROKE:
-        return _words(lever, lever.name, face, lettering)
+        return _with_lies(lever, netlist, face, lettering)
     block = min(BLOCK, 0.44 * face.height)
     upright = lever.normal in ("up", "down")
     track, words = _places(face, block, upright=upright)
@@ -164,6 +165,19 @@ def _shapes(lever: LeverPlan, netlist: Netlist, look: Look, face: Rectangle, let
     travel = upright or face.height >= LOW
     stroke = _stroke(lever.normal, marks, track, block=block, travel=travel, look=look)
     return [*_words(lever, lever.name, words, lettering), *stroke]
+
+
+def _with_lies(lever: LeverPlan, netlist: Netlist, face: Rectangle, lettering: Lettering) -> list[Shape]:
+    """Behind the name which button or position is which, or which way is on, where that does not make it small."""
+    named = [one.name for one in positions(netlist, lever)]
+    lies = ", ".join(named or [f"{way} {word}" for way, word in on_and_off(lever).items()])
+    if lies and lever.buttons != TWO_BUTTONS:
+        trial = lettering.afresh()
+        trial.smallest = max(lettering.smallest, SAID_CAP)
+        shapes = _words(lever, f"{lever.name}: {lies}" if lever.name else lies, face, trial)
+        if not trial.problems:
+            return shapes
+    return _words(lever, lever.name, face, lettering)
 
 
 def _places(face: Rectangle, block: float, *, upright: bool) -> tuple[Rectangle, Rectangle]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from labelgen.drawings.tags.text import Part, closing_lines, one_line, other_ends
+from labelgen.drawings.tags.text import Part, bridged_to, closing_lines, one_line, other_ends
 from labelgen.drawings.text_fitting import LINE_HEIGHT, NARROWEST, Fitted
 from labelgen.lengths import Rectangle
 from labelgen.model.drawing import Line, Shape
@@ -67,7 +67,8 @@ def _rows(part: Part) -> list[Row]:
             rows.append(Row(way=number, words=one_line(way.head)))
             rows += [Row(panel=panel, layout=layout)] if panel or layout else []
         elif way.state == "used":
-            rows.append(Row(way=number, head=one_line(way.head), panel=panel, layout=layout))
+            ends = layout or bridged_to(part, way)
+            rows.append(Row(way=number, head=one_line(way.head), panel=panel, layout=ends))
     return rows + [Row(words=line) for line in closing_lines(part)]
 
 

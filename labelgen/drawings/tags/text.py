@@ -49,6 +49,13 @@ def other_ends(strip: StripPlan, way: WayPlan, side: Side) -> tuple[str, ...]:
     )
 
 
+def bridged_to(part: Part, way: WayPlan) -> tuple[str, ...]:
+    """Of a way that has what it carries by a bridge alone: `bridged to A1.4`."""
+    if way.bridged_to is None:
+        return ()
+    return (one_line(f"bridged to {part.strip.shown}.{way.bridged_to}"),)
+
+
 def one_line(text: str) -> str:
     """The text with each run of blanks or line ends as one blank."""
     return " ".join(text.split())
@@ -66,9 +73,14 @@ def numbers_in_runs(numbers: Iterable[int], dash: str = "–") -> str:
 
 
 def closing_lines(part: Part, dash: str = "–") -> list[str]:
-    """`Bridged: 1+4`, `Spare: 8–12`, `Kept free: 14`: what is said of the part's ways in runs."""
+    """`Bridged: 1+4`, `Diodes, band last: 2→5`, `Spare: 8–12`, `Kept free: 14`: of the part's ways, in runs."""
     here = [way.number for way in part.ways]
     lines = [f"Bridged: {'+'.join(map(str, ways))}" for ways in part.strip.bridges if set(ways) & set(here)]
+    diodes = dict.fromkeys(diode for way in part.ways for diode in way.diodes)
+    if diodes:
+        arrow = "→" if dash == "–" else ">"
+        each = ", ".join(f"{one.anode.terminal}{arrow}{one.cathode.terminal}" for one in diodes)
+        lines.append(f"Diodes, band last: {each}")
     for state, said in (("spare", "Spare"), ("kept", "Kept free")):
         numbers = [way.number for way in part.ways if way.state == state]
         lines += [f"{said}: {numbers_in_runs(numbers, dash)}"] if numbers else []
@@ -86,7 +98,7 @@ def schedule_text(part: Part, railway: str) -> str:
     for way in part.ways:
         name = one_line(f"{strip.shown}.{way.number}")
         taken = (one_line(way.head),) if way.state == "taken" else ()
-        ends = (*other_ends(strip, way, Side.PANEL), *other_ends(strip, way, Side.LAYOUT))
+        ends = (*other_ends(strip, way, Side.PANEL), *other_ends(strip, way, Side.LAYOUT), *bridged_to(part, way))
         if way.state in ("taken", "used"):
             lines.append(" ".join((name, *taken, *ends)))
     return "\n".join((*lines, *closing_lines(part, "-")))

@@ -5,18 +5,20 @@ Each is on pages of its own, so that a helper can be given one.
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.lists.blocks import Band, Column, Row, Setting, paragraph, space, table, title
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
 from labelgen.drawings.lists.writing import Writer, count
+from labelgen.drawings.testing.diodes import diode_pieces, diodes_on
 from labelgen.drawings.testing.steps import motor_pieces, power_pieces, show_pieces
-from labelgen.drawings.testing.words import BEFORE, CAP, CAUTION, HOW, POSITIONS, READ, TICK, WRONG, expected, leads
+from labelgen.drawings.testing.words import BEFORE, CAP, CAUTION, HOW, POSITIONS, READ, TICK, WALK, expected, leads
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import Look
-from labelgen.model.netlist import Netlist
-from labelgen.model.test_plan import BoardChart, Levers, PlugChart, Reading, ShowStep, TestPlan
+from labelgen.model.netlist import Diode, Netlist
+from labelgen.model.test_plan import BoardChart, PlugChart, Reading, ShowStep, TestPlan
 from labelgen.problems import Problem
 from labelgen.standards.paper_sizes import Paper
 from labelgen.typefaces import BOLD
@@ -29,8 +31,13 @@ class TestPart:
     """What has pages of its own."""
 
     title: str
-    board: str | None
+    """In the running head; in a booklet its chapter."""
+    heading: str
+    """Over its first page."""
     pieces: Callable[[Writer], Iterable[Piece]]
+    board: str | None = None
+    under: str | None = None
+    """In a booklet below the chapter's title; the heading, where that would not say the same again."""
 
 
 def pages_of_tests(
@@ -49,7 +56,8 @@ def pages_of_tests(
     for part in parts_of_tests(description, netlist, plan, board):
         on = ListPaper(paper=paper, railway=railway, title=lettering.known(part.title, BOLD))
         setting = Setting(cap=max(CAP, look.smallest_cap), left=on.room.x, width=on.room.width, lettering=lettering)
-        pieces = list(part.pieces(Writer(look=look, setting=setting)))
+        writer = Writer(look=look, setting=setting)
+        pieces = [title(writer.known(part.heading), setting), *part.pieces(writer)]
         pages += [replace(page, board=part.board) for page in list_pages(pieces, on, lettering)]
     return pages, list(dict.fromkeys(lettering.problems))
 
@@ -80,27 +88,40 @@ def _near(step: ShowStep, board: str) -> ShowStep:
 
 def _parts(plan: TestPlan, netlist: Netlist, description: Description) -> Iterator[TestPart]:
     names = {id_: board.name for id_, board in description.boards.items()}
-    yield TestPart(title="how to test", board=None, pieces=lambda writer: _how(plan, writer))
+    pulled = ", its plugs pulled" if plan.plugs else ""
+    yield TestPart(title="how to test", heading="Before you test", pieces=lambda writer: _how(plan, writer))
     for chart in plan.charts:
         shown = netlist.shown_id(chart.board)
         called = f"board {shown}" if chart.board else "all wires"
-        sheet = _Chart(chart, f"{called[0].upper()}{called[1:]} {names.get(chart.board, '')}".strip(), bool(plan.plugs))
-        yield TestPart(title=f"tests, {called}", board=chart.board or None, pieces=sheet.pieces)
-    if plan.plugs:
-        yield TestPart(title="tests, plugs in", board=None, pieces=lambda writer: _plugs(plan, netlist, writer))
-    if plan.motors:
-        yield TestPart(title="tests, motors", board=None, pieces=lambda writer: motor_pieces(plan.motors, writer))
-    if plan.starts:
-        yield TestPart(title="power on", board=None, pieces=lambda writer: power_pieces(plan.starts, writer))
-    if any(step.acts for step in plan.show):
+        name = names.get(chart.board, "")
+        heading = f"{called[0].upper()}{called[1:]} {name}".strip() + pulled
         yield TestPart(
-            title="ten minutes at a show", board=None, pieces=lambda writer: show_pieces(plan, netlist, writer)
+            title=f"tests, {called}",
+            heading=heading,
+            under=(name + pulled).removeprefix(", "),
+            board=chart.board or None,
+            pieces=partial(_chart, chart, diodes_on(netlist, chart.board)),
+        )
+    if plan.plugs:
+        pieces = partial(_plugs, plan, netlist)
+        yield TestPart(title="tests, plugs in", heading="With the plugs in", pieces=pieces)
+    if plan.motors:
+        pieces = partial(motor_pieces, plan.motors)
+        yield TestPart(title="tests, motors", heading="Which lead is the common", pieces=pieces)
+    if plan.starts:
+        pieces = partial(power_pieces, plan.starts)
+        yield TestPart(title="power on", heading="The order in which power comes on", pieces=pieces)
+    if any(step.acts for step in plan.show):
+        pieces = partial(show_pieces, plan, netlist)
+        yield TestPart(
+            title="ten minutes at a show",
+            heading="Before the doors open, in order of the plugs",
+            pieces=pieces,
         )
 
 
 def _how(plan: TestPlan, writer: Writer) -> Iterator[Piece]:
     setting = writer.setting
-    yield title("Before you test", setting)
     yield paragraph(writer.says(CAUTION), setting, bold=True)
     for text in BEFORE:
         yield paragraph(writer.says(text), setting)
@@ -110,7 +131,8 @@ def _how(plan: TestPlan, writer: Writer) -> Iterator[Piece]:
     rows = [Row(cells=(writer.words(what, bold=True), writer.words(writer.says(means)))) for what, means in HOW]
     yield from table(columns, rows, setting)
     yield space(3)
-    yield paragraph(writer.says(WRONG), setting)
+    for text in WALK:
+        yield paragraph(writer.says(text), setting)
     yield space(2)
     yield title("How many readings, and why not fewer", setting)
     for text in _counts(plan):
@@ -134,50 +156,38 @@ def _counts(plan: TestPlan) -> Iterator[str]:
         )
     yield (
         f"{count(len(plan.apart), 'reading')} must not beep: they prove {plan.pairs - len(plan.unread)} pairs of nets"
-        " apart that lie side by side somewhere. Nets that coils join are read as one: one reading between two such"
-        " groups, and one for every two of their wires that lie side by side. With fewer, some pair would go unread."
+        " apart that lie side by side somewhere. Nets that coils join are one group: between two groups one reading is"
+        " enough. Within a group a reading falls by nearly half or more where a coil on its way is bridged, straight or"
+        f" through another coil beside it: so one reading proves several pairs. {_fewest_apart(plan)}"
     )
     if plan.unread:
         pairs = ", ".join(f"{one} and {other}" for one, other in plan.unread)
         yield f"No meter can tell these apart, for contacts join them however the levers lie: {pairs}."
 
 
-@dataclass(frozen=True, slots=True)
-class _Chart:
-    """The chart of one board."""
+def _fewest_apart(plan: TestPlan) -> str:
+    least = plan.fewest_apart
+    return f"{least} are the fewest." if len(plan.apart) == least else f"Fewer than {least} cannot do."
 
-    chart: BoardChart
-    called: str
-    has_plugs: bool
 
-    def pieces(self, writer: Writer) -> Iterator[Piece]:
-        setting, chart = writer.setting, self.chart
-        pulled = ", its plugs pulled" if self.has_plugs else ""
-        yield title(writer.known(f"{self.called}{pulled}"), setting)
-        yield paragraph(writer.says(CAUTION), setting)
-        for idle in chart.idle:
-            yield paragraph(writer.known(f"{idle.shown} is not in use ({idle.reason}): it is left out."), setting)
-        if chart.whole:
-            yield title(f"Must beep: {count(len(chart.whole), 'reading')}", setting)
-            yield from readings_table(chart.whole, writer)
-            yield space(5)
-        apart = dict(chart.apart)
-        yield from self._apart("normal", apart.pop("normal", ()), writer)
-        if chart.again:
-            yield title(
-                f"Must beep again, all levers and blades reverse: {count(len(chart.again), 'reading')}", setting
-            )
-            yield from readings_table(chart.again, writer)
-            yield space(5)
-        for levers, readings in apart.items():
-            yield from self._apart(levers, readings, writer)
-
-    def _apart(self, levers: Levers, readings: Sequence[Reading], writer: Writer) -> Iterator[Piece]:
-        setting = writer.setting
-        if readings:
-            yield title(f"{POSITIONS[levers]}: {count(len(readings), 'reading')}", setting)
-            yield from readings_table(readings, writer)
-            yield space(5)
+def _chart(chart: BoardChart, diodes: Sequence[Diode], writer: Writer) -> Iterator[Piece]:
+    """What must beep and what must not, on one board."""
+    yield paragraph(writer.says(CAUTION), writer.setting)
+    for idle in chart.idle:
+        yield paragraph(writer.known(f"{idle.shown} is not in use ({idle.reason}): it is left out."), writer.setting)
+    apart = dict(chart.apart)
+    parts = {
+        "Must beep": chart.whole,
+        POSITIONS["normal"]: apart.pop("normal", ()),
+        "Must beep again, all levers and blades reverse": chart.again,
+        **{POSITIONS[levers]: readings for levers, readings in apart.items()},
+    }
+    filled = {heading: readings for heading, readings in parts.items() if readings}
+    for number, (heading, readings) in enumerate(filled.items()):
+        yield space(5 if number else 0)
+        yield title(f"{heading}: {count(len(readings), 'reading')}", writer.setting)
+        yield from readings_table(readings, writer)
+    yield from diode_pieces(diodes, writer)
 
 
 def readings_table(readings: Iterable[Reading], writer: Writer) -> Iterator[Piece]:
@@ -204,7 +214,6 @@ def readings_table(readings: Iterable[Reading], writer: Writer) -> Iterator[Piec
 
 def _plugs(plan: TestPlan, netlist: Netlist, writer: Writer) -> Iterator[Piece]:
     setting = writer.setting
-    yield title("With the plugs in", setting)
     yield paragraph("When all boards are tested, join them and put every plug in. Supplies stay off.", setting)
     for plug in plan.plugs:
         yield space(2)

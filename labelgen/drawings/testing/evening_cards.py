@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.lists.blocks import Column, Row, Setting, paragraph, space, table
-from labelgen.drawings.lists.cells import NOTHING, Cell, Ticks
+from labelgen.drawings.lists.blocks import GAP, INDENT, Column, Row, Setting, paragraph, space, table
+from labelgen.drawings.lists.cells import NOTHING, Ticks, Words
 from labelgen.drawings.lists.pages import Piece
 from labelgen.drawings.lists.writing import UNSAID, Writer, count
 from labelgen.drawings.testing.words import leads, ohms
@@ -24,7 +24,8 @@ CAP = 2.8
 """Height of a capital, mm: read at the bench, with the card in the hand."""
 INSET, TOP, FOOT = 5.0, 14.0, 3.0
 TITLE_CAP, TITLE_BASELINE, RULE_Y = 4.2, 9.4, 12.0
-TESTS_ACROSS = 3
+MOST_ACROSS = 3
+"""Tests beside each other, where each has room on one line."""
 TICK_SIZE = 4.8
 BEFORE_BED = "Before bed: every box ticked, what is not finished taped up and written down, all supplies unplugged."
 TICK = Ticks(size=TICK_SIZE)
@@ -105,7 +106,12 @@ class _Card:
         yield from table(columns, [self._wire(wire, test) for wire, test in pairs], setting)
         yield space(1.5)
         if self.card.apart:
-            yield from table(self._test_columns(), list(self._tests()), setting)
+            across = self._across()
+            said = ("must not beep", *[""] * (across - 1))
+            test_columns = [
+                column for text in said for column in (Column(heading=""), Column(heading=text, grows=True))
+            ]
+            yield from table(test_columns, list(self._tests(across)), setting)
         yield space(2)
         yield paragraph(self.writer.says(BEFORE_BED), setting)
 
@@ -133,17 +139,23 @@ class _Card:
         found = (board.holes[hole].shown for board in self.description.boards.values() if hole in board.holes)
         return next(filter(None, found), hole)
 
-    def _test_columns(self) -> list[Column]:
-        said = ("must not beep", *[""] * (TESTS_ACROSS - 1))
-        return [column for text in said for column in (Column(heading=""), Column(heading=text, grows=True))]
+    def _across(self) -> int:
+        """How many tests stand beside each other, so that each is on one line."""
+        setting = self.writer.setting
+        widths = [self._apart(test).width(setting.cap) for test in self.card.apart]
+        for across in range(min(MOST_ACROSS, len(widths)), 1, -1):
+            needed = sum(TICK_SIZE + GAP + max(widths[place::across]) + GAP for place in range(across)) - GAP
+            if needed <= setting.width - 2 * INDENT:
+                return across
+        return 1
 
-    def _tests(self) -> Iterator[Row]:
+    def _apart(self, test: Reading) -> Words:
+        one, other = leads(test)
+        least = f": {ohms(test.ohms)} or more" if test.ohms is not None else ""
+        return self.writer.words(f"{one} – {other}{least}")
+
+    def _tests(self, across: int) -> Iterator[Row]:
         tests = self.card.apart
-        for first in range(0, len(tests), TESTS_ACROSS):
-            cells: list[Cell] = []
-            for test in tests[first : first + TESTS_ACROSS]:
-                one, other = leads(test)
-                least = f": {ohms(test.ohms)} or more" if test.ohms is not None else ""
-                cells += [TICK, self.writer.words(f"{one} – {other}{least}")]
-            cells += [NOTHING] * (2 * TESTS_ACROSS - len(cells))
-            yield Row(cells=tuple(cells))
+        for first in range(0, len(tests), across):
+            cells = [cell for test in tests[first : first + across] for cell in (TICK, self._apart(test))]
+            yield Row(cells=(*cells, *[NOTHING] * (2 * across - len(cells))))

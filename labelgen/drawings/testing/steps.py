@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from labelgen.drawings.lists.blocks import Band, Column, Row, paragraph, space, table, title
+from labelgen.drawings.lists.blocks import Band, Column, Row, paragraph, space, table
 from labelgen.drawings.lists.cells import NOTHING, Cell
 from labelgen.drawings.lists.pages import Piece
 from labelgen.drawings.lists.writing import Writer, count
@@ -26,24 +26,25 @@ SHOW = (
     " pin bent, no wire pulled? What fails is noted and not fiddled with; the fault finder tells where to measure."
 )
 STEPS = Column(heading="", grows=True)
+COIL_EMS = 7.0
+"""In cap heights: a longer coil is broken before its ohms, lest a motor's name have no room."""
 
 
 def motor_pieces(motors: Sequence[MotorRow], writer: Writer) -> Iterator[Piece]:
     """A row for every motor, with room for its three readings."""
     setting = writer.setting
-    yield title("Which lead is the common", setting)
     yield paragraph(writer.says(CAUTION), setting)
     yield paragraph(writer.says(MOTORS), setting)
     yield space(2)
     columns = (
         Column(heading=""),
         Column(heading="motor", grows=True),
-        Column(heading="coil", align="end"),
+        Column(heading="one coil", align="end", most=COIL_EMS * setting.cap),
         Column(heading="reads"),
-        Column(heading="coil", align="end"),
+        Column(heading="other coil", align="end", most=COIL_EMS * setting.cap),
         Column(heading="reads"),
-        Column(heading="both", align="end"),
-        Column(heading="reads twice"),
+        Column(heading="both: twice", align="end"),
+        Column(heading="reads"),
     )
     rows = [_motor(row, writer) for row in motors]
     yield from table(columns, rows, setting)
@@ -68,7 +69,6 @@ def _motor(row: MotorRow, writer: Writer) -> Row:
 def power_pieces(starts: Sequence[SupplyStart], writer: Writer) -> Iterator[Piece]:
     """Supply by supply, what is done in which order."""
     setting = writer.setting
-    yield title("The order in which power comes on", setting)
     for text in (CAUTION, *POWER):
         yield paragraph(writer.says(text), setting)
     yield space(2)
@@ -76,8 +76,10 @@ def power_pieces(starts: Sequence[SupplyStart], writer: Writer) -> Iterator[Piec
     for place, start in enumerate(starts, 1):
         called = f"{place}. {start.shown} {start.name}".strip()
         rows.append(Band(text=writer.known(called), right=KINDS[start.kind]))
-        for text, reads in _steps(start):
-            rows.append(Row(cells=(TICK, writer.words(writer.says(text)), READ if reads else NOTHING)))
+        steps = list(_steps(start))
+        for number, (text, reads) in enumerate(steps, 1):
+            cells = (TICK, writer.words(writer.says(text)), READ if reads else NOTHING)
+            rows.append(Row(cells=cells, keeps=number < len(steps)))  # nobody turns a page with a supply on
     yield from table((Column(heading=""), STEPS, Column(heading="")), rows, setting)
 
 
@@ -121,7 +123,6 @@ def show_pieces(plan: TestPlan, netlist: Netlist, writer: Writer) -> Iterator[Pi
     """Plug by plug: look, then throw."""
     setting = writer.setting
     acts = sum(len(step.acts) for step in plan.show)
-    yield title("Ten minutes before the doors open", setting)
     yield paragraph(writer.says(SHOW), setting)
     minutes = -(-acts * 10 // 60)
     yield paragraph(f"{count(acts, 'throw')}: about {count(minutes, 'minute')}.", setting)

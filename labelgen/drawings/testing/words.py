@@ -32,7 +32,11 @@ HOW = (
     ),
     ("no beep", "right is all above 2 ohms: lamps and electronics lie between, and read now this, now that."),
 )
-WRONG = "Where a reading is not what is printed, ring it and go on; find the fault before power comes on."
+WALK = (
+    "The lists go in the order in which you walk: strip by strip from way 1, then what has no strip. Tick what is"
+    " right, and write down what the meter reads.",
+    "Where a reading is not what is printed, ring it and go on; find the fault before power comes on.",
+)
 POSITIONS: dict[Levers, str] = {
     "normal": "Must not beep, all levers normal",
     "reverse": "Must not beep, all levers and blades reverse",

@@ -15,8 +15,9 @@ const code = () => {
 // What a code holds; nothing for what is no code of these pages.
 const decoded = (text) => {
   const found = /ticks=([0-9a-f]{8})\.([\w-]*)/.exec(text);
-  if (!found || found[1] !== sumOf(order)) return null;
-  const bytes = atob(found[2].padEnd(Math.ceil(order.length / 3) * 4, "A").replace(/-/g, "+").replace(/_/g, "/"));
+  const longest = Math.ceil(order.length / 3) * 4;
+  if (!found || found[1] !== sumOf(order) || found[2].length > longest) return null;
+  const bytes = atob(found[2].padEnd(longest, "A").replace(/-/g, "+").replace(/_/g, "/"));
   return Object.fromEntries(order.map((end, i) => [end, (bytes.charCodeAt(i >> 2) >> ((i & 3) * 2)) & 3]));
 };
 
@@ -30,8 +31,9 @@ const tell = (others, otherwise) => {
 const fromFile = async (file) => {
   try {
     const read = JSON.parse(await file.text());
+    if (typeof read.railway !== "string" || Object.prototype.toString.call(read.ticks) !== "[object Object]") throw new TypeError();
     const own = read.railway === document.documentElement.dataset.railway;
-    tell(own ? read.ticks : null, `That file is of another railway: ${String(read.railway).slice(0, 80)}`);
+    tell(own ? read.ticks : null, `That file is of another railway: ${read.railway.slice(0, 80)}`);
   } catch {
     tell(null, "That is no file of ticks.");
   }

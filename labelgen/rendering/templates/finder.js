@@ -1,7 +1,7 @@
 // The fault finder, as labelgen/tracing does it: the same trees, faults, likelihoods and measurements, in the same order.
 const SOUND = { touching: null, moved: null };
 const METAL = ["wire", "pin", "bridge"];
-const MOST = 64, FEW = 60, GOOD_ENOUGH = 0.9;
+const MOST = 64, FEW = 60, GOOD_ENOUGH = 0.9, LIFTED = 0.6;
 const unique = (things) => [...new Set(things)];
 const listed = (map, key) => map.get(key) || map.set(key, []).get(key);
 
@@ -18,8 +18,13 @@ class Railway {
     this.growTrees();
     this.joining = this.byNet([...data.always, ...data.diodes]);
     this.loads = this.byNet(data.loads);
-    this.others = [...this.sources.map((source) => this.dead(source)), ...data.changes.map((change) => this.change(change))];
+    this.joints = new Set([...this.joining.values()].flat().flatMap((part) => [part.one, part.other]));
+    this.deads = this.sources.map((source) => this.dead(source));
+    this.changes = data.changes.map((change) => this.change(change));
     this.breaks = new Map();
+    this.held = new Map();
+    this.holding = new Map();
+    this.indexChanges();
   }
 
   growTrees() {
@@ -155,10 +160,19 @@ class Railway {
   }
 
   isHeld(source, change) {
+    if (!this.held.has(source)) this.held.set(source, new Map());
+    const held = this.held.get(source);
+    if (!held.has(change)) held.set(change, this.looksHeld(source, change));
+    return held.get(change);
+  }
+
+  looksHeld(source, change) {
     const [plus, minus] = this.both(source, [], change);
     if ([...plus.keys()].some((net) => minus.has(net))) return true;
     if (!source.pulse) return false;
-    const nets = new Set([...plus.keys(), ...(change.touching || []), ...(change.moved ? change.moved.values() : [])]);
+    const nets = new Set(plus.keys());
+    if (change.touching && plus.has(change.touching[0])) nets.add(change.touching[1]);
+    for (const [point, net] of change.moved || []) if (plus.has(net)) nets.add(this.net.get(point));
     return unique([...nets].flatMap((net) => this.loads.get(net) || [])).some((load) =>
       this.feeds([load.one, load.other], plus, minus, change) || this.feeds([load.other, load.one], plus, minus, change));
   }
@@ -192,7 +206,7 @@ class Railway {
       sources.push(above.id);
       here = above;
     }
-    return { task, parts: new Set(parts), sources: new Set(sources), spoiled: new Map() };
+    return { task, parts: new Set(parts), sources };
   }
 
   // what can be wrong
@@ -215,6 +229,42 @@ class Railway {
     return this.fault(kind, where, place, { change: { touching, moved: null } });
   }
 
+  // which of the changes spoil a task: found by its nets, not by trying each
+
+  indexChanges() {
+    this.touching = new Map();
+    this.moving = new Map();
+    for (const fault of this.changes) {
+      const [one, other] = fault.change.touching || [];
+      for (const [here, there] of fault.change.touching ? [[one, other], [other, one]] : []) {
+        if (!this.touching.has(here)) this.touching.set(here, new Map());
+        listed(this.touching.get(here), there).push(fault);
+      }
+      for (const point of fault.change.moved ? fault.change.moved.keys() : []) listed(this.moving, point).push(fault);
+    }
+  }
+
+  closeTo({ source, act, ends, rails }) {
+    const [plus, minus] = this.both(source, act.made, SOUND), nets = new Set([...plus.keys(), ...minus.keys()]);
+    const joints = [...act.made.flatMap((part) => [part.one, part.other]), ...this.joints];
+    const further = [...nets, ...joints.map((point) => this.net.get(point))];
+    const points = [source.plus, source.minus, ...(ends || rails.map(([point]) => point)), ...joints];
+    const touching = [...nets].map((net) => this.touching.get(net)).filter(Boolean);
+    return [
+      ...touching.flatMap((beside) => further.flatMap((net) => beside.get(net) || [])),
+      ...points.flatMap((point) => this.moving.get(point) || []),
+    ];
+  }
+
+  spoilersOf(task) {
+    if (!this.works(task, SOUND)) return this.changes;
+    if (!this.holding.has(task.source)) {
+      this.holding.set(task.source, this.changes.filter((fault) => this.isHeld(task.source, fault.change)));
+    }
+    const close = unique(this.closeTo(task)).filter((fault) => !this.works(task, fault.change));
+    return [...close, ...this.holding.get(task.source)];
+  }
+
   breaksOf(part) {
     if (!this.breaks.has(part)) this.breaks.set(part, this.newBreaks(part));
     return this.breaks.get(part);
@@ -230,15 +280,20 @@ class Railway {
 
 // whether something is not as it should be when a fault is there
 
+const causeOf = (fault) => fault.part || (fault.source ? fault.source.id : fault);
+const causesOf = (railway, about) => {
+  if (!about.causes) {
+    const { parts, task, sources } = about, { deads, changes } = railway;
+    const others = task ? [...sources, ...railway.spoilersOf(task)]
+      : [...deads, ...changes].filter((fault) => spoils(railway, fault, about)).map(causeOf);
+    about.causes = new Set([...parts, ...others]);
+  }
+  return about.causes;
+};
 const spoils = (railway, fault, about) => {
   if (fault.part) return about.parts.has(fault.part);
-  if (about.task) return fault.source ? about.sources.has(fault.source.id) : !railway.works(about.task, fault.change);
   if (fault.source) return about.expected === "volts" && fault.source.id === about.supply;
   return changedBy(railway, fault, about);
-};
-const spoilsOnce = (railway, fault, about) => {
-  if (!about.spoiled.has(fault)) about.spoiled.set(fault, spoils(railway, fault, about));
-  return about.spoiled.get(fault);
 };
 const changedBy = (railway, fault, about) => {
   const { change } = fault, { one, other, expected, load } = about;
@@ -257,7 +312,7 @@ const changedBy = (railway, fault, about) => {
 // measurements
 
 const measure = (one, other, expected, rest) => {
-  const found = { one, other, expected, parts: new Set(), load: null, hold: "", supply: "", lifted: null, beyond: new Set(), spoiled: new Map(), ...rest };
+  const found = { one, other, expected, parts: new Set(), load: null, hold: "", supply: "", lifted: null, beyond: new Set(), ...rest };
   found.key = [one, other, found.hold, found.lifted ? found.lifted.id : ""].join(" ");
   return found;
 };
@@ -383,20 +438,23 @@ class Guesses {
 
 const masksOf = (railway, known) => {
   const wanted = known.filter((item) => item.spoiled).map((item) => item.about);
-  const good = known.filter((item) => !item.spoiled).map((item) => item.about);
+  const masks = new Map(), works = new Set();
+  for (const item of known.filter((each) => !each.spoiled)) causesOf(railway, item.about).forEach((cause) => works.add(cause));
+  wanted.forEach((about, i) => {
+    for (const cause of causesOf(railway, about)) masks.set(cause, (masks.get(cause) || 0n) | 1n << BigInt(i));
+  });
   const parts = unique(wanted.flatMap((about) => [...about.parts].sort((a, b) => a.rank - b.rank)));
   const found = new Map();
-  for (const fault of [...parts.flatMap((part) => railway.breaksOf(part)), ...railway.others]) {
-    if (good.some((about) => spoilsOnce(railway, fault, about))) continue;
-    const mask = wanted.reduce((bits, about, i) => bits | (spoilsOnce(railway, fault, about) ? 1n << BigInt(i) : 0n), 0n);
-    if (mask) found.set(fault, mask);
+  for (const fault of [...parts.flatMap((part) => railway.breaksOf(part)), ...railway.deads, ...railway.changes]) {
+    const cause = causeOf(fault);
+    if (masks.has(cause) && !works.has(cause)) found.set(fault, masks.get(cause));
   }
   return [found, (1n << BigInt(wanted.length)) - 1n];
 };
 const nextMeasure = (railway, guesses, done) => {
   const rated = measuresFor(railway, [...guesses.likelihoods().keys()]).filter((one) => !done.has(one.key)).map((about) => {
     const right = guesses.chanceOfRight(railway, about);
-    return { about, right, split: Math.min(right, 1 - right) };
+    return { about, right, split: Math.min(right, 1 - right) * (about.lifted ? LIFTED : 1) };
   });
   const top = rated.reduce((most, one) => Math.max(most, one.split), 0);
   let best = null;
@@ -405,6 +463,17 @@ const nextMeasure = (railway, guesses, done) => {
     if (!best || one.ease > best.ease || (one.ease === best.ease && one.split > best.split)) best = one;
   }
   return best ? best.about : null;
+};
+// of the one place that is left, the measurement that it must spoil; null where something proves it already
+const proofOf = (railway, faults, known, done) => {
+  const place = new Set(faults.map(causeOf)), works = new Set();
+  for (const item of known.filter((each) => !each.spoiled)) causesOf(railway, item.about).forEach((cause) => works.add(cause));
+  const proves = (about) => [...causesOf(railway, about)].every((cause) => works.has(cause) || place.has(cause));
+  if (known.some((item) => item.spoiled && proves(item.about))) return null;
+  const sure = measuresFor(railway, faults).filter((one) =>
+    !done.has(one.key) && !one.lifted && faults.every((fault) => spoils(railway, fault, one)));
+  const order = (a, b) => proves(b) - proves(a) || troubleOf(railway, a) - troubleOf(railway, b) || a.parts.size - b.parts.size;
+  return sure.sort(order)[0] || null;
 };
 // Known: evidence with whether it is spoiled. Suspects, likeliest first; places; how many faults it takes; what to measure.
 const look = (railway, known, skipped) => {
@@ -418,5 +487,7 @@ const look = (railway, known, skipped) => {
     likelihood: group.reduce((sum, each) => sum + each.likelihood, 0), faults: group.map((each) => each.fault),
   })).sort((a, b) => b.likelihood - a.likelihood);
   const done = new Set([...known.map((item) => item.about.key).filter(Boolean), ...skipped]);
-  return { suspects, places, together: guesses.together, measure: nextMeasure(railway, guesses, done) };
+  const next = nextMeasure(railway, guesses, done);
+  const proof = next || places.length !== 1 ? null : proofOf(railway, suspects.map(({ fault }) => fault), known, done);
+  return { suspects, places, together: guesses.together, measure: next || proof };
 };

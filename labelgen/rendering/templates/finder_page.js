@@ -25,15 +25,16 @@ const measurement = (found) => {
   const { measure: about } = found;
   if (!about) {
     return [make("p", { class: "next" }, found.places.length === 1
-      ? "Look there: pull gently at each wire, tighten the screws, look for stray strands."
+      ? `${words.lookThere(found.places[0].faults)} ${railway.data.noMore}`
       : "No measurement tells these apart: look at each of them.")];
   }
   const means = (asItShould) => {
     const places = words.left(found, asItShould);
-    return places.length === 1 ? places[0] : places.length ? `one of ${places.length} places` : "something else is wrong as well";
+    const nothing = found.places.length === 1 ? railway.data.notThat : "something else is wrong as well";
+    return places.length === 1 ? places[0] : places.length ? `one of ${places.length} places` : nothing;
   };
   return [
-    make("h3", {}, "Measure next"),
+    make("h3", {}, found.places.length === 1 ? railway.data.toBeSure : "Measure next"),
     make("p", { class: "next" }, words.task(about)),
     make("p", { class: "next" }, "It should read ", make("strong", {}, words.expected(about)), "."),
     make("div", { class: "answers" },

@@ -17,13 +17,14 @@ const wordsOf = (railway) => {
     if (!first.part) return faults.map(touching).join(", or ");
     return first.part.kind === "wire" ? wire(first.part) : `${data.names[first.kind]} between ${ends(first.where)}`;
   };
+  const lookThere = (faults) => data.lookThere[Object.keys(data.lookThere).find((kind) => faults.some((fault) => fault.kind === kind))];
   const task = ({ one, other, expected, lifted, hold }) => {
     const between = `between ${called(one)} and ${called(other)}`;
     if (expected === "volts") return `With the power on and no lever touched, measure the voltage ${between}.`;
     if (lifted) {
       const [number, head, link] = lifted.rest;
       const near = called(railway.beyondOf(lifted, one));
-      return `${data.isolate} Take ${link ? "the link" : `wire ${number} (${head})`} out of ${near}, then measure the resistance ${between}.`;
+      return `${data.isolate} Take ${link ? "the link" : `wire ${number} (${head})`} out of ${near}, then measure the resistance ${between}${data.diodes.length ? ` (meter on its diode range, red lead at ${called(one)})` : ""}.`;
     }
     return `${data.isolate}${hold ? ` Hold ${hold}.` : ""} Measure the resistance ${between}.`;
   };
@@ -43,5 +44,5 @@ const wordsOf = (railway) => {
   const left = (found, asItShould) => found.places
     .filter(({ faults }) => faults.some((fault) => spoils(railway, fault, found.measure) !== asItShould))
     .map(({ faults }) => place(faults));
-  return { place, task, expected, left };
+  return { place, task, expected, left, lookThere };
 };

@@ -28,8 +28,8 @@ const step = (by) => {
     return;
   }
   const table = row.closest("table"), caption = table.caption.textContent, strip = table.closest("section").querySelector("h2").textContent;
-  where.textContent = `${strip}, ${caption[0].toLowerCase()}${caption.slice(1)} · ${place + 1} of ${rowsOfWork.length}`;
-  const [head, from, to, cut] = row.cells;
+  where.replaceChildren(`${strip}, ${caption[0].toLowerCase()}${caption.slice(1)} `, make("span", { class: "whole" }, `${place + 1} of ${rowsOfWork.length}`));
+  const [head, , cut] = row.cells, [from, to] = all("[data-wire]", row);
   const title = make("h2", { class: "huge", tabindex: "-1" });
   title.append(...[...head.childNodes].map((node) => node.cloneNode(true)));
   const details = make("p", { class: "walk-cut" });
@@ -57,6 +57,8 @@ if (rowsOfWork.length) {
   byId("tools").prepend(make("button", { type: "button", class: "start", click: () => open(0) }, "One wire a screen"));
   for (const title of all("main section > h2[id]").filter((one) => one.parentElement.querySelector("table.work"))) {
     const first = rowsOfWork.indexOf(title.parentElement.querySelector("table.work tbody tr"));
-    title.after(make("button", { type: "button", click: () => open(first), "aria-label": `One wire a screen from ${title.textContent} on` }, "Start here"));
+    const begins = make("div", { class: "begins" }, make("button", { type: "button", click: () => open(first), "aria-label": `One wire a screen from ${title.textContent} on` }, "Start here"));
+    title.replaceWith(begins);
+    begins.prepend(title);
   }
 }

@@ -12,7 +12,7 @@ if (tools && places.length) {
   const show = () => {
     const [fitted, tested] = STAGES.map((_, stage) => places.filter((place) => ticks.has(place.dataset.wire, stage)).length);
     progress.textContent = ticks.kept
-      ? `${fitted} of ${places.length} ends here fitted, ${tested} tested`
+      ? `${fitted} of ${places.length} fitted, ${tested} tested`
       : "This browser keeps no ticks: allow it to store data for these pages.";
     for (const row of rows) row.hidden = !filter.leaves(row);
     for (const part of all(".thing, table.work")) {
@@ -24,7 +24,7 @@ if (tools && places.length) {
     make("option", { value: "-1" }, "everything"),
     make("option", { value: "0" }, "what is not fitted"),
     make("option", { value: "1" }, "what is not tested"));
-  tools.append(make("label", { for: "left" }, "Show ", choice), progress);
+  tools.append(make("label", { for: "left" }, "Show", choice), progress);
   tools.hidden = false;
   document.addEventListener("ticks", show);
   show();

@@ -66,7 +66,7 @@ const tickWords = (end) => {
 };
 
 for (const place of all("[data-wire]")) {
-  place.append(place.tagName === "TD" ? tickWords(place.dataset.wire) : tickBoxes(place.dataset.wire));
+  place.append(place.closest("table.work") ? tickWords(place.dataset.wire) : tickBoxes(place.dataset.wire));
 }
 window.addEventListener("storage", () => ticks.read());
 window.addEventListener("pageshow", () => ticks.read());
