@@ -104,14 +104,14 @@ class Accepting:
 
 
 def thing_at(path: Path) -> str:
-    """What stands at a path, as the builder calls it: `strip A1`, `wire 3`, `printing`; "" for the railway itself."""
+    """What stands at a path, in words: `strip A1`, `entry 3 of wires`, `printing`; "" for the railway itself."""
     if not path:
         return ""
     table, *below = path
     if below[1:2] == ["holes"] and len(below) > 2:
         return f"hole {below[2]}"
     if table == "wires" and below:
-        return f"wire {int(below[0]) + 1}"
+        return f"entry {int(below[0]) + 1} of wires"
     if table not in THINGS or not below:
         return str(table)
     one = {"supplies": "supply", "hardware": "part"}.get(str(table), str(table).removesuffix("s"))

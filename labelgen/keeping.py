@@ -28,7 +28,8 @@ def keep(file: Path, checked: Checked, request: Request, result: Result, folder:
     inside = inside_of(request)
     files = {f"{inside}{name}": content for name, content in result.files.items()}
     try:
-        whole = bool(inside) or (not request.only and request.board is None)
+        # After a jam of flags and one of tags both are wanted: only what is made once more gives way.
+        whole = request.changed or not (request.again or request.only or request.board)
         return write_folder(folder, files, whole=whole, inside=inside) or writer.put_in_place()
     finally:
         writer.discard()

@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from labelgen.checks.characters import missing_characters
+from labelgen.makers.condensed_heads import condensed_heads
 from labelgen.makers.flags import drawn_flags
 from labelgen.making import Checked, Job, Request
 from labelgen.model.flag_form import FLAG_FORMS, FlagForm
@@ -56,7 +57,7 @@ def _unsuited(job: Job, form: FlagForm) -> list[Problem]:
 
 
 def label_problems(checked: Checked) -> list[Problem]:
-    """Of a description without errors. Reports text-does-not-fit and label-too-large."""
+    """Of a description without errors. Reports text-does-not-fit, label-too-large and text-condensed."""
     job, netlist = Job(checked, Request()), checked.netlist
     found = [*_flags(checked, job), *_markers(job)]
     plated = replace(netlist, levers=hardest(netlist.levers, lambda lever: f"{lever.shown} {lever.name}"))
@@ -86,7 +87,9 @@ def _flags(checked: Checked, job: Job) -> list[Problem]:
             chosen = {wire.number for wire in (*hardest(wires, _words), *sized.values())}
             part = tuple(wire for wire in wires if wire.number in chosen)
             smaller = Job(replace(checked, netlist=replace(job.netlist, wires=part)), Request())
-            found += [problem for problem in drawn_flags(smaller, form, stock)[1] if problem.code != "flag-unsuited"]
+            drawings, problems = drawn_flags(smaller, form, stock)
+            found += [problem for problem in problems if problem.code != "flag-unsuited"]
+            found += condensed_heads(form, drawings, hardest=True)
     return found
 
 
@@ -101,7 +104,8 @@ def _markers(job: Job) -> list[Problem]:
     tight = hardest(netlist.strips, lambda strip: max((way.head for way in strip.ways), key=len))
     narrowest = min(netlist.strips, key=lambda strip: strip.pitch, default=None)
     strips = tuple(strip for strip in netlist.strips if strip in tight or strip is narrowest)
-    return marker_drawings(job.description, replace(netlist, strips=strips), job.look)[1]
+    drawings, problems = marker_drawings(job.description, replace(netlist, strips=strips), job.look)
+    return [*problems, *condensed_heads("markers", drawings, hardest=True)]
 
 
 def _placed(job: Job) -> Netlist:
@@ -127,4 +131,5 @@ def _cells(job: Job, use: str, part: Netlist) -> list[Problem]:
         return []
     draw = {"plates": plate_drawings, "tags": tag_drawings, "places": place_drawings}[use]
     width, height = stock.room
-    return draw(job.description, part, job.look, CellSize(width=width, height=height))[1]
+    drawings, problems = draw(job.description, part, job.look, CellSize(width=width, height=height))
+    return [*problems, *condensed_heads(use, drawings, hardest=True)]

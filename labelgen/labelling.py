@@ -69,7 +69,7 @@ class Labelling:
             self._standing.add(label.key)
             if self._choice.board in (None, own[0].board) and self._is_asked(label):
                 asked[name] = label
-                self._labels[label.key] = label
+                self._labels[label.key] = label.of_pieces(len(own))
         for name, drawing in _with_labels(drawings):
             if name in asked:
                 found.append(self._lettered(drawing, self.issue(asked[name])))

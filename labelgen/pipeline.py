@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from labelgen.accepting import Accepting
 from labelgen.checks.check_list import check, check_figures, said_once
+from labelgen.checks.printed_labels import printed_labels
 from labelgen.figuring.figures import figures_of
 from labelgen.labelling import joined
 from labelgen.makers.maker_list import MAKERS
@@ -69,12 +70,17 @@ def check_file(path: Path, *, afresh: bool = False) -> tuple[Checked | None, lis
 
 
 def label_problems(checked: Checked, *, drawn: bool) -> list[Problem]:
-    """Of a description without errors: flags and sheets that do not suit; `drawn`: and what does not fit a label."""
+    """Of a description without errors: flags and sheets that do not suit, printed labels that are out of date.
+
+    `drawn`: and what does not fit a label.
+    """
     from labelgen.label_problems import label_problems as of_labels
     from labelgen.label_problems import sheet_problems
 
-    found = sheet_problems(checked)
-    return found if has_errors(found) or not drawn else [*found, *of_labels(checked)]
+    found = [*sheet_problems(checked), *printed_labels(checked.description, checked.netlist, checked.built)]
+    if drawn and not has_errors(found):
+        found += of_labels(checked)
+    return Accepting(checked.description).left(found)
 
 
 def figures_of_railway(checked: Checked) -> Figures:

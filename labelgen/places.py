@@ -23,6 +23,9 @@ class Place:
     """In a spreadsheet, where `line` and `column` are those of a cell: the character of `source` at which it begins,
     from 1."""
 
+    sheet: str = ""
+    """Of a workbook, the sheet that it stands in."""
+
     @property
     def cell(self) -> str:
         """What a spreadsheet calls this cell: `C14`; "" in a file of lines."""

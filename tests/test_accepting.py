@@ -25,7 +25,7 @@ points:
   P5: {name: harbour siding, at: [1400, 200], board: West}
   P6: {at: [1500, 200]}
 wires:
-  - {from: A1.10, to: A1.11}
+  - {from: A1.10, to: A1.11, function: lamp}
 """
 OUTSIDE = "accepted: {outside-board: it hangs on the wall}"
 
@@ -185,7 +185,7 @@ def test_errors_that_may_be_overridden_are_rules_of_the_trade() -> None:
         (("strips", "A1", "ways"), "strip A1"),
         (("supplies", "PULSE"), "supply PULSE"),
         (("boards", "West", "holes", "H1"), "hole H1"),
-        (("wires", 2, "from"), "wire 3"),
+        (("wires", 2, "from"), "entry 3 of wires"),
         (("wires",), "wires"),
         (("hardware", "own"), "part own"),
         (("routes", "Platform 1"), "route Platform 1"),

@@ -271,6 +271,18 @@ def test_cells_are_printed_again_on_the_next_ones(railway: Path) -> None:
     assert (railway.with_suffix("") / "flags.pdf").exists()
 
 
+def test_what_was_printed_again_of_another_kind_stays(railway: Path) -> None:
+    done("make", railway, "--only", "flags,tags")
+    again = railway.with_suffix("") / "again"
+    done("make", railway, "--again", "flags=9-12")
+    flags = (again / "flags.pdf").read_bytes()
+    done("make", railway, "--again", "tags=1")
+    assert sorted(path.name for path in again.iterdir()) == ["flags.pdf", "tags.pdf"]
+    assert (again / "flags.pdf").read_bytes() == flags
+    done("make", railway)
+    assert not again.exists(), "a whole make begins afresh"
+
+
 def test_again_after_it_was_recorded_and_where_asked(built: Path) -> None:
     done("make", built, "--changed")
     before = cells(built.with_suffix("") / "changed" / "flags.pdf")
@@ -406,20 +418,28 @@ app()
 """
 
 
+KILLED_AT = (2, 4, 6, 9, 12, 15, 18, 60, 540)
+"""Steps at which a run is killed, until one has not so many; far more than any has."""
+
+
 def test_a_kill_at_any_step_loses_nothing(built: Path) -> None:
     """The next run makes what this one would have made, and the record of what is printed is as it was."""
     printed = record(built).printed
     before = snapshot(built.with_suffix(""))
     command: list[Any] = ["make", str(built), "--changed", "--only", "plates"]
-    for at in (2, 4, 6, 9, 12, 15, 18):
+    for at in KILLED_AT:
         program = [sys.executable, "-c", KILLED, str(at), *command]
         ended = subprocess.run(program, capture_output=True, check=False)
-        assert ended.returncode in (0, -signal.SIGKILL)
         assert record(built).printed == printed
         now = snapshot(built.with_suffix(""))
         assert {name: now[name] for name in before if name != MADE_LIST} == {
             name: content for name, content in before.items() if name != MADE_LIST
         }
+        if ended.returncode == 0:
+            break
+        assert ended.returncode == -signal.SIGKILL
+    assert at > 2, "no run was killed"
+    assert ended.returncode == 0, "no run came to its end"
     done(*command)
     assert made(built, "changed") == {"plates.pdf", "remove-and-fit.pdf"}
     assert not [path for path in built.parent.iterdir() if path.name.startswith(".gull")]

@@ -110,6 +110,13 @@ def test_a_strip_that_is_gone_takes_its_page_with_it(railway: Path) -> None:
     "words",
     [
         ("--only", "stickers"),
+        ("--only", ""),
+        ("--only", " , "),
+        ("--board", ""),
+        ("--sheet", ""),
+        ("--start", ""),
+        ("--again", ""),
+        ("--printer", ""),
         ("--sheet", "flags"),
         ("--sheet", "hats=a4-65"),
         ("--sheet", "flags=a4-999"),

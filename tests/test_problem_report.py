@@ -57,7 +57,7 @@ def test_problems_of_one_thing_come_together_the_worst_first() -> None:
         ("no-lengths", "point P5"),
         ("unlike-sizes", "strip A1"),
         ("pitch-not-measured", "strip A1"),
-        ("heads-alike", "wire 1"),
+        ("heads-alike", "entry 1 of wires"),
         ("fuse-not-said", "supply PULSE"),
         ("no-lengths", ""),
     ]

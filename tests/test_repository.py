@@ -6,6 +6,7 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 from typing import Any, get_args
@@ -20,9 +21,10 @@ from labelgen.data_files import layouts
 from labelgen.keeping import printed_or_not
 from labelgen.makers.maker_list import MAKERS
 from labelgen.making import Request
+from labelgen.model.built.record_labels import labels_of
 from labelgen.model.description import Description
 from labelgen.model.kinds import LEVER_CONTACTS, SUPPLY_TERMINALS
-from labelgen.pipeline import check_file, make
+from labelgen.pipeline import check_file, label_problems, make
 from labelgen.printers import correction_of
 from labelgen.problems import CODES, Problem, has_errors
 from labelgen.rendering.output_folder import write_folder
@@ -95,6 +97,21 @@ def _no_plan(folder: Path) -> list[Problem]:
     return make(checked, Request(only=frozenset({"plan"}))).problems
 
 
+def _after_printing(folder: Path, before: str, after: str) -> list[Problem]:
+    """The plates of the railway as it was before are stuck on."""
+    path = folder / "railway.yaml"
+    railway = "railway: Marram Quay\nsupplies: {PULSE: {kind: pulse}}\nstrips: {A1: }\n"
+    path.write_text(railway + before, encoding="utf-8")
+    checked, _ = check_file(path)
+    assert checked is not None
+    labels = labels_of(checked.description, checked.netlist, "plates").values()
+    printed = tuple(label.printed("A") for label in labels)
+    path.write_text(railway + after, encoding="utf-8")
+    now, _ = check_file(path)
+    assert now is not None
+    return label_problems(replace(now, built=replace(now.built, printed=printed)), drawn=False)
+
+
 PROVOKED: dict[str, Callable[[Path], list[Problem]]] = {
     "file-missing": lambda folder: check_file(folder / "nowhere.yaml")[1],
     "file-is-folder": lambda folder: check_file(folder)[1],
@@ -106,6 +123,10 @@ PROVOKED: dict[str, Callable[[Path], list[Problem]]] = {
     "cannot-write": _cannot_write,
     "nothing-made": _nothing_made,
     "no-plan": _no_plan,
+    "labels-out-of-date": lambda folder: _after_printing(
+        folder, "points: {P1: }\n", "points: {P1: }\nlevers: {1: {name: quay}}\n"
+    ),
+    "labels-changed": lambda folder: _after_printing(folder, "points: {P1: }\n", "points: {P1: , P2: }\n"),
 }
 """Codes that no description can show by itself: each is provoked in an empty folder."""
 

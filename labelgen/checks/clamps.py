@@ -69,7 +69,8 @@ def _unlike(wires: list[Wire]) -> bool:
     if len(sizes) < 2:
         return False
     areas = [copper_area_mm2(size) for size in sizes]
-    return max(areas) >= UNLIKE * min(areas) or len({_strands(size)[0] == 1 for size in sizes}) > 1
+    stranded = {_strands(size)[0] > 1 for size in sizes if "/" in size_notation(size)}
+    return max(areas) >= UNLIKE * min(areas) or len(stranded) > 1
 
 
 def _bare_mm(size: str) -> float:

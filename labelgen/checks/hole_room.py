@@ -9,6 +9,7 @@ from functools import cached_property
 
 from labelgen.model.description import Description
 from labelgen.model.netlist import Netlist
+from labelgen.model.panel.hole_moving import squares_with_room, with_squares
 from labelgen.model.panel.hole_room import Need, Room, apart, needed_between, shortfall
 from labelgen.model.panel.holes import PanelHole, panel_holes
 from labelgen.model.panel.lamp_places import lamps_without_place
@@ -76,12 +77,26 @@ class _Panel:
         """The size that would do for all of it, in the builder's words; "": none."""
         return size_that_would_do(self.description, self.id, self._does)
 
+    @cached_property
+    def apart(self) -> str:
+        """Where single levers would have room, in the builder's words; "": nowhere, or most are too close."""
+        pairs = [(pair.first, pair.second) for pair in self.pairs]
+        close = {(hole.use, hole.thing, hole.contact) for pair in pairs for hole in pair}
+        if len(pairs) > 1 and 2 * len(close) > len(self.holes):
+            return ""
+        squares = squares_with_room(self.description.panels[self.id], self.holes, pairs)
+        if not squares or not self._does(with_squares(self.description, self.id, squares)):
+            return ""
+        written = ", ".join(f"{lever}: [{x:g}, {y:g}]" for lever, (x, y) in squares.items())
+        return f"`levers: {{{written}}}` at the panel would do"
+
     def _does(self, larger: Description) -> bool:
         holes = panel_holes(larger, self.netlist, self.id)
         return not any(_pairs(holes)) and not _lamps_without(larger, self.netlist, self.id, holes)
 
     def hint(self, other: str) -> str:
-        return f"{self.larger}; or {other}." if self.larger else f"{other[0].upper()}{other[1:]}."
+        would_do = self.apart or self.larger
+        return f"{would_do}; or {other}." if would_do else f"{other[0].upper()}{other[1:]}."
 
 
 def hole_room(description: Description, netlist: Netlist) -> list[Problem]:

@@ -1,4 +1,4 @@
-"""Wires of the builder's own that are called as others are, although nothing joins them."""
+"""Wires of the builder's own that are called as others are, although nothing joins them, or of no known use."""
 
 from labelgen.checks.continuity import Metal, nets_of_wires
 from labelgen.model.description import Description
@@ -24,6 +24,25 @@ def listed_heads(description: Description, netlist: Netlist) -> list[Problem]:
         if strays := [wire for wire in others if not wire.circuit]:
             problems.append(_alike(description, head, first, strays))
     return problems
+
+
+def functions_not_said(description: Description, netlist: Netlist) -> list[Problem]:
+    """Reports function-not-said once, at the first listed wire of which neither list nor rules say what it is for."""
+    spares = (wire.listed for wire in netlist.wires if not wire.circuit and wire.function == NAMELESS)
+    unsaid = sorted({number for number in spares if number is not None and not description.wires[number].function})
+    if not unsaid:
+        return []
+    first, more = description.wires[unsaid[0]], len(unsaid) - 1
+    likewise = f"; {more} more {'wires are' if more > 1 else 'wire is'} listed so" if more else ""
+    message = f"nothing says what the wire from {first.start} to {first.finish} is for, so that it counts as a spare"
+    return [
+        Problem(
+            code="function-not-said",
+            message=f"{message}{likewise}",
+            hint="Say its function: `function: lamp`, say, or `function: spare` if that is meant.",
+            place=description.place_of_key("wires", unsaid[0]),
+        )
+    ]
 
 
 def _alike(description: Description, head: str, first: Wire, strays: list[Wire]) -> Problem:

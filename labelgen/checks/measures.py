@@ -2,15 +2,21 @@
 
 from collections.abc import Mapping
 
-from labelgen.model.description import Description
+from labelgen.model.description import Description, Strip
 from labelgen.model.netlist import PANEL_KINDS, End, EndKind, Netlist
 from labelgen.model.panel.places import places_of_routes
+from labelgen.model.strip_geometry import pitch_by_amps
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
 
 MOST_NAMED = 6
 SMALLEST_PITCH_MM = 2.5
 """The smallest screw terminals have 2.54 mm from screw to screw. Common practice, no source."""
+
+LARGEST_PITCH_MM = 16.0
+"""Strips of 15 A have about 12 mm from screw to screw, those of 30 A a little more. Common practice, no source."""
+LARGEST_PITCH_AMPS = 30.0
+"""Strips that carry more may have any pitch."""
 
 
 def guessed_pitches(description: Description, netlist: Netlist) -> list[Problem]:
@@ -40,6 +46,32 @@ def tiny_pitches(description: Description, netlist: Netlist) -> list[Problem]:
         for strip in netlist.strips
         if strip.measured and strip.pitch < SMALLEST_PITCH_MM
     ]
+
+
+def wide_pitches(description: Description, netlist: Netlist) -> list[Problem]:
+    """Reports wide-pitch for strips whose screws would be further apart than those of any such strip."""
+    return [
+        Problem(
+            code="wide-pitch",
+            message=f"the ways of strip {strip.id} would be {strip.pitch:.3g} mm apart",
+            hint=_likely_ways(description.strips[strip.id]),
+            place=description.place_of("strips", strip.id, _written(description, strip.id)),
+        )
+        for strip in netlist.strips
+        if strip.measured and strip.pitch > LARGEST_PITCH_MM and description.strips[strip.id].amps <= LARGEST_PITCH_AMPS
+    ]
+
+
+def _likely_ways(strip: Strip) -> str:
+    """How many ways are usual over such a length."""
+    if strip.pitch is not None:
+        return "`pitch` is the mm from one screw's centre to the next one's."
+    usual = round((strip.measured or 0) / pitch_by_amps(strip.amps)) + 1
+    meant = f"{strip.row_ways} are meant here" + ("" if "ways" in strip.model_fields_set else ", as nothing is said")
+    return (
+        f"Over {strip.measured:g} mm, about {usual} screws in a row are usual, and {meant}. Count them and correct"
+        " `ways`, or measure again."
+    )
 
 
 def _written(description: Description, strip: str) -> str:

@@ -3,16 +3,16 @@
 Faults of the diagram are cautions: the wiring still stands.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from labelgen.checks.panel_words import at_square, corner_at
 from labelgen.lengths import Point
 from labelgen.model.description import Description
-from labelgen.model.netlist import Netlist
+from labelgen.model.netlist import Circuit, Netlist
 from labelgen.model.panel.form import Panel
 from labelgen.model.tracks.cutting import same_place
-from labelgen.model.tracks.forms import junctions, panel_roads
+from labelgen.model.tracks.forms import Junction, junctions, panel_roads
 from labelgen.model.tracks.graph import TrackGraph, on_a_track, track_corners, track_graph
 from labelgen.model.tracks.near_places import nearest_on_track
 from labelgen.model.tracks.roads import is_crossing
@@ -20,18 +20,25 @@ from labelgen.natural_order import natural
 from labelgen.places import Path, Place
 from labelgen.problems import Problem
 
-
-def panel_problems(description: Description, _: Netlist) -> list[Problem]:
-    """Codes: bad-track, point-off-track, roads-without-point."""
-    return [problem for id_ in description.panels for problem in _of_panel(description, id_)]
+OF_TWO_LIES = frozenset({"sprung", "passing", "latching", "on-off", "button", "changeover", "two-pole"})
+"""Lever types by which a point lies in two ways; kinds that name none are the builder's own."""
 
 
-def _of_panel(description: Description, id_: str) -> Iterator[Problem]:
+def panel_problems(description: Description, netlist: Netlist) -> list[Problem]:
+    """Codes: bad-track, point-off-track, roads-without-point, third-road."""
+    kinds = {device: circuit for circuit in netlist.circuits for device in circuit.devices}
+    return [problem for id_ in description.panels for problem in _of_panel(description, id_, kinds)]
+
+
+def _of_panel(description: Description, id_: str, kinds: Mapping[str, Circuit]) -> Iterator[Problem]:
+    """`kinds`: by device the circuit, which knows its kind."""
     panel = description.panels[id_]
     graph = track_graph(panel)
     yield from _bad_tracks(description, id_)
     if panel.tracks:
-        yield from _points_off_track(description, id_, graph)
+        forms = junctions(panel, graph)
+        yield from _points_off_track(description, id_, graph, forms)
+        yield from _third_roads(description, id_, forms, kinds)
         yield from _places_off_track(description, id_, graph)
         yield from _wrong_normals(description, id_, graph)
         yield from _roads_without_point(description, id_, graph)
@@ -59,18 +66,41 @@ def _bad_tracks(description: Description, id_: str) -> Iterator[Problem]:
                 )
 
 
-def _points_off_track(description: Description, id_: str, graph: TrackGraph) -> Iterator[Problem]:
+def _points_off_track(
+    description: Description, id_: str, graph: TrackGraph, forms: Mapping[int, Junction]
+) -> Iterator[Problem]:
     """Points that do not lie where such roads meet as they can join."""
     panel = description.panels[id_]
-    forms = junctions(panel, graph)
     for point, placed in panel.points.items():
         where = f"point {point} at {at_square(Point(*placed.at))}"
         place = description.place_of_key("panels", id_, "points", point)
         node = graph.points.get(point)
         if node is None:
             yield _off(place, f"{where} lies on no track", _nearest_hint(graph, Point(*placed.at)))
+        elif node not in forms and len(fellows := graph.points_at[node]) > 1 and len(graph.edges_at[node]) == 3:
+            if point != fellows[0]:
+                hint = "Each belongs where its own three roads meet: correct the one that is in the wrong square."
+                yield _off(place, f"{where} lies in the square of {fellows[0]}, where only 3 roads meet", hint)
         elif node not in forms:
             yield _off(place, f"{where} does not lie where {_wanted(panel, graph, node)}")
+
+
+def _third_roads(
+    description: Description, id_: str, forms: Mapping[int, Junction], kinds: Mapping[str, Circuit]
+) -> Iterator[Problem]:
+    """Reports third-road for a three-way that is drawn as one point, of a kind that lies in two ways only."""
+    for junction in forms.values():
+        for point, roads in junction.roads.items():
+            circuit = kinds.get(point)
+            if roads.third is None or circuit is None or circuit.kind.lever_type not in OF_TWO_LIES:
+                continue
+            yield Problem(
+                code="third-road",
+                message=f"4 roads meet at {point}, and its kind {circuit.kind_name} leads from one to 2 others",
+                hint=f"Is it a three-way? Then write `kind: three-way` at {point}, or put its second point into this"
+                " square. If not, correct the track that should not end there.",
+                place=description.place_of_key("panels", id_, "points", point),
+            )
 
 
 def _wanted(panel: Panel, graph: TrackGraph, node: int) -> str:

@@ -48,18 +48,22 @@ def agreement(paper: PaperList, netlist: Netlist) -> Agreement:
 
 
 def paper_and_rules(description: Description, netlist: Netlist) -> list[Problem]:
-    """One note for each wire list."""
+    """One note for each wire list; none where it has the wires that the rules make, and no others."""
     return [
         Problem(
             code="paper-and-rules",
-            message=_sentence(paper, agreement(paper, netlist)),
+            message=_sentence(paper, found),
             hint="`labelgen wires` shows them all. A wire too many here and one too few there may be the same wire, "
             "with an end written otherwise.",
             place=description.place_of(paper.key),
         )
         for paper in description.papers
-        if paper.key == "wire_list"
+        if paper.key == "wire_list" and not _all_the_same(paper, found := agreement(paper, netlist))
     ]
+
+
+def _all_the_same(paper: PaperList, found: Agreement) -> bool:
+    return not (found.missing or found.extra or paper.one_ended or paper.endless)
 
 
 def _extra(wire: Wire) -> bool:

@@ -60,6 +60,6 @@ def _problem(
         message=f"{' and '.join(points)} are {CALLED[junction.form]} on levers {' and '.join(levers)}, and "
         + (some or f"nothing says how both lie for each of its {roads} roads"),
         hint=f"Try each road, and write it beside {points[0]}: `roads: {{Platform 1: {{{example}}}}}`, and so on. The"
-        " operator’s card then shows it.",
+        " operator’s card then shows it. If the points stand apart, one of them is in the wrong square of the panel.",
         place=description.place_of_key(*description.device_path(points[0])),
     )

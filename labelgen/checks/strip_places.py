@@ -1,4 +1,4 @@
-"""Where strips lie: over the edge of a board, or on each other; and screws too far apart to be those of one."""
+"""Where strips lie: over the edge of their board, or on each other."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -6,13 +6,8 @@ from dataclasses import dataclass
 from labelgen.checks.measures import SMALLEST_PITCH_MM
 from labelgen.model.description import Description
 from labelgen.model.netlist import Netlist, StripPlan
-from labelgen.model.strip_geometry import pitch_by_amps
 from labelgen.problems import Problem
 
-LARGEST_PITCH_MM = 16.0
-"""Strips of 15 A have about 12 mm from screw to screw, those of 30 A little more. Common practice, no source."""
-LARGEST_PITCH_AMPS = 30.0
-"""Strips that carry more may have any pitch."""
 SLIP_MM = 1.0
 """Less than this is how exactly people measure."""
 SIDEWAYS = {"left", "right"}
@@ -36,10 +31,11 @@ def strips_over_edges(description: Description, netlist: Netlist) -> list[Proble
     """Reports outside-board for strips whose middle is on their board, and an end of theirs is not."""
     problems = []
     for board, lies in _lies(description, netlist).items():
-        size = description.boards[board].size if board in description.boards else None
-        for lie in lies if size is not None else ():
-            edge, over = _over(lie, size or (0, 0))
-            if over > SLIP_MM and edge in _edges(lie):
+        if board is None or board not in description.boards or (size := description.boards[board].size) is None:
+            continue
+        for lie in lies:
+            edge, over = _over(lie, size)
+            if over > SLIP_MM:
                 problems.append(_over_edge(description, lie, board, edge, over))
     return problems
 
@@ -88,7 +84,7 @@ def _first_pairs(lies: Sequence[Lie]) -> Iterator[tuple[Lie, Lie]]:
     for lie in lies:
         open_ = [one for one in open_ if one.right > lie.left + SLIP_MM]
         under = next((one for one in open_ if _both(one.back, one.front, lie.back, lie.front) > SLIP_MM), None)
-        if under is not None and _both(under.left, under.right, lie.left, lie.right) > SLIP_MM:
+        if under is not None:
             yield under, lie
         open_.append(lie)
 
@@ -138,36 +134,4 @@ def _lie(description: Description, strip: StripPlan, at: tuple[float, float]) ->
         front=at[1] + dy,
         long=long,
         way_1=strip.way_1,
-    )
-
-
-def wide_pitches(description: Description, netlist: Netlist) -> list[Problem]:
-    """Reports wide-pitch for strips whose screws would be further apart than those of any such strip."""
-    problems = []
-    for strip in netlist.strips:
-        given = description.strips[strip.id]
-        if strip.measured and strip.pitch > LARGEST_PITCH_MM and given.amps <= LARGEST_PITCH_AMPS:
-            key = "pitch" if given.pitch is not None else "measured"
-            problems.append(
-                Problem(
-                    code="wide-pitch",
-                    message=f"the ways of strip {strip.id} would be {strip.pitch:.3g} mm apart",
-                    hint=_wide_hint(description, strip),
-                    place=description.place_of("strips", strip.id, key),
-                )
-            )
-    return problems
-
-
-def _wide_hint(description: Description, strip: StripPlan) -> str:
-    given = description.strips[strip.id]
-    if given.pitch is not None:
-        return "`pitch` is the mm from one screw's centre to the next one's."
-    usual = pitch_by_amps(given.amps)
-    likely = (round((given.measured or 0) / usual) + 1) * given.tiers
-    said = f"`ways: {given.ways}` stands there" if "ways" in given.model_fields_set else f"{given.ways} ways are meant"
-    unsaid = "" if "ways" in given.model_fields_set else " where nothing is said"
-    return (
-        f"{said}{unsaid}; {given.measured:g} mm from the first screw's centre to the last's is usual for"
-        f" `ways: {likely}`. Count them, and measure again."
     )

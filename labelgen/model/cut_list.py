@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from labelgen.model.description import Description
-from labelgen.model.netlist import Netlist, Wire
+from labelgen.model.netlist import EndKind, Netlist, Wire
 from labelgen.model.pulling_order import Pull, pulling_order
 from labelgen.natural_order import natural
 from labelgen.standards.colour_letters import COLOURS, letters_of
@@ -15,7 +15,6 @@ from labelgen.workshop.reels import CutPlan, reels_to_buy
 
 Stuff = tuple[str, str]
 """Colour (IEC 60757 letters; "" for none) and size, as printed."""
-FERRULES_A_WIRE = 2
 FLAGS_A_WIRE = 2
 
 
@@ -27,8 +26,14 @@ class CutRow:
     size: str
     """As printed: `16/0.2`, `0.5 mm²`."""
     ferrule: Ferrule | None
+    """None where no end of it is held by a strip's screw: what is soldered or crimped on takes none."""
     reel: int | None = None
     """From which reel of its colour and size it comes, from 1; None when there is one reel only, or no length."""
+
+    @property
+    def ferrules(self) -> int:
+        """How many of its ends take one."""
+        return _screwed(self.wire) if self.ferrule else 0
 
     @property
     def flags(self) -> int:
@@ -87,18 +92,21 @@ class CutList:
 
 
 def cut_list(netlist: Netlist) -> CutList:
-    """Every wire once, links at their strip; two ferrules for each wire that takes any."""
+    """Every wire once, links at their strip; a ferrule for every end at a strip."""
     totals = _totals(netlist.wires)
     reels = {wire.number: reel for total in totals for wire, reel in _reels(total)}
     groups = tuple(
         CutGroup(pull=pull, rows=tuple(_row(wire, reels.get(wire.number)) for wire in pull.wires))
         for pull in pulling_order(netlist)
     )
-    ferrules = Counter(row.ferrule for group in groups for row in group.rows if row.ferrule)
+    ferrules: Counter[Ferrule] = Counter()
+    for group in groups:
+        for row in group.rows:
+            ferrules += Counter({row.ferrule: row.ferrules} if row.ferrule else {})
     return CutList(
         groups=groups,
         totals=totals,
-        ferrules={each: FERRULES_A_WIRE * ferrules[each] for each in sorted(ferrules, key=lambda each: each.mm2)},
+        ferrules={each: ferrules[each] for each in sorted(ferrules, key=lambda each: each.mm2)},
     )
 
 
@@ -112,7 +120,13 @@ def strips_to_buy(description: Description) -> list[StripsToBuy]:
 
 
 def _row(wire: Wire, reel: int | None) -> CutRow:
-    return CutRow(wire=wire, size=_notation(wire.size), ferrule=ferrule_for(wire.size), reel=reel)
+    ferrule = ferrule_for(wire.size) if _screwed(wire) else None
+    return CutRow(wire=wire, size=_notation(wire.size), ferrule=ferrule, reel=reel)
+
+
+def _screwed(wire: Wire) -> int:
+    """How many of its ends a strip's screws hold."""
+    return sum(end.kind is EndKind.WAY for end in wire.ends)
 
 
 def _notation(size: str) -> str:

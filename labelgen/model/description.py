@@ -13,15 +13,16 @@ from labelgen.model.kinds import Kind, LeverType, SupplyKind
 from labelgen.model.pairs import Direction, Edge, Position, Size
 from labelgen.model.panel.form import Panel
 from labelgen.model.panel.hardware import Hardware
-from labelgen.model.panel.route_form import RouteOrLevers
+from labelgen.model.panel.route_form import Lies, RouteOrLevers
 from labelgen.model.paper_lists import DeviceListing, PaperList, WireListing
 from labelgen.model.printing_form import Printing, SheetChoice
-from labelgen.model.record import Listing, OrShort, Record, Table, Thing
+from labelgen.model.record import Listing, OrShort, Record, Rows, Table, Thing
 from labelgen.model.scalars import (
     Addresses,
     EntryLimit,
     Id,
     Length,
+    Millimetres,
     Pins,
     Positive,
     Tiers,
@@ -43,7 +44,7 @@ HoleWay = Literal["top", "frame"]
 
 class Hole(Thing):
     at: Position
-    diameter: Positive | None = None
+    diameter: Millimetres | None = None
     through: HoleWay = "top"
     """What it goes through: the board's top, or an end or cross-member of its frame."""
     shown: Word = ""
@@ -122,18 +123,18 @@ class Strip(Thing):
     """Its middle."""
     ways: Ways = 12
     amps: Positive = 5
-    pitch: Positive | None = None
-    measured: Positive | None = None
+    pitch: Millimetres | None = None
+    measured: Millimetres | None = None
     """mm from the first screw's centre to the last one's; of a strip in tiers, of one row."""
     tiers: Tiers = 1
     """In how many rows, one above the other, its ways are; they are counted row by row, from the board on."""
-    fixing: Positive | None = None
+    fixing: Millimetres | None = None
     """mm from the centre of its one fixing hole to that of the other, as far from its middle each."""
     way_1: Edge = "left"
     panel_side: Edge | None = None
     """Left out: the front, or the left of a strip that runs from front to back."""
     entry_limit: EntryLimit = 2
-    bore: Positive | None = None
+    bore: Millimetres | None = None
     """Width in mm of what takes the wires' ends."""
     taken: Table[dict[Way, Word]] = Field(default_factory=dict)
     bridges: Listing[tuple[Listing[tuple[Way, ...]], ...]] = ()
@@ -209,6 +210,8 @@ class Device(Thing):
     not_in_use: Word = ""
     addresses: Addresses | None = None
     """Of an accessory decoder: the first and the last that it answers to."""
+    roads: Table[dict[Word, Table[Lies]]] = Field(default_factory=dict)
+    """Of a slip or a tandem: each road over it, and how every lever lies for that."""
     was: Word | None = None
     """The id that it had before: its ways, wires and numbers stay."""
     ohms: Positive | None = None
@@ -302,7 +305,7 @@ class Description(Thing):
     routes: Table[dict[Word, RouteOrLevers]] = Field(default_factory=dict)
     kinds: Table[dict[Id, Kind]] = Field(default_factory=dict)
     functions: Table[dict[Id, FunctionOrColour]] = Field(default_factory=dict)
-    wires: Listing[tuple[ListedWire, ...]] = ()
+    wires: Rows[tuple[ListedWire, ...]] = ()
     """The builder's own, and behind them those of `wire_list`."""
     wire_list: WireListing | None = None
     device_list: DeviceListing | None = None

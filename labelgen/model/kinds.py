@@ -4,7 +4,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from labelgen.model.record import Listing, OrShort, Record, Table, Thing
+from labelgen.model.record import Listing, OrShort, Record, Rows, Table, Thing
 from labelgen.model.scalars import Positive, Truth, Word, complaint
 
 SupplyKind = Literal["pulse", "dc", "ac", "track", "digital"]
@@ -108,8 +108,8 @@ class Kind(Thing):
     """What stands across one lamp of the light-emitting kind."""
     lamp_milliamps: Positive | None = None
     """What such a lamp should have; left out: the device's own `milliamps`, where all its loads are lamps."""
-    group: Listing[tuple[GroupRow, ...]] = ()
-    chain: Listing[tuple[ChainRow, ...]] = ()
+    group: Rows[tuple[GroupRow, ...]] = ()
+    chain: Rows[tuple[ChainRow, ...]] = ()
     loads: Pairs = ()
     """Between which terminals a coil, motor or lamp lies; left out: as the rows tell."""
     inside: Table[dict[Word, Pairs]] = Field(default_factory=dict)

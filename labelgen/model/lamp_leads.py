@@ -30,7 +30,7 @@ def lamp_lead(netlist: Netlist, name: str) -> LampLead:
     function = netlist.functions.get(LAMP_FUNCTION)
     thing, _, road = name.partition(".")
     wires = tuple(_wires_of(netlist, thing, road))
-    lever = _lever_of(netlist, thing)
+    lever = netlist.lever_of_device.get(thing)
     shared = _landing(netlist, EndKind.LEVER, lever, SHARED) if road in LEADS and wires and lever is not None else ()
     colour = wires[0].colour if wires else (function.colour if function else "")
     return LampLead(wires=wires, shared=tuple(shared), colour=colour, function=function)
@@ -39,7 +39,7 @@ def lamp_lead(netlist: Netlist, name: str) -> LampLead:
 def _wires_of(netlist: Netlist, thing: str, road: str) -> Iterable[Wire]:
     if road in LEADS:
         beside, terminal = LEADS[road]
-        lever = _lever_of(netlist, thing)
+        lever = netlist.lever_of_device.get(thing)
         by_lever = [] if lever is None else _landing(netlist, EndKind.LEVER, lever, beside)
         if by_lever:
             return by_lever
@@ -58,5 +58,11 @@ def _is(end: End, kind: EndKind, thing: str) -> bool:
     return end.kind is kind and end.thing == thing
 
 
-def _lever_of(netlist: Netlist, device: str) -> str | None:
-    return next((circuit.lever for circuit in netlist.circuits if device in circuit.devices), None)
+def load_shown(netlist: Netlist, device: str, terminal: str) -> str:
+    """What is painted at the terminal of a load: `P5.1`; of a lamp that stands beside a lever `L5.lamp-N`."""
+    lever = netlist.lever_of_device.get(device)
+    at_lever = (EndKind.LEVER, lever or "", terminal)
+    beside = any(terminal == end for end, _ in LEADS.values())
+    return netlist.shown_at.get(
+        at_lever if beside else (EndKind.DEVICE, device, terminal), f"{netlist.shown_id(device)}.{terminal}"
+    )

@@ -12,7 +12,7 @@ from labelgen.electrics.series_resistor import SeriesResistor, series_resistor
 from labelgen.model.description import Description, Device
 from labelgen.model.kind_loads import loads_of
 from labelgen.model.lamp_leads import LAMP_FUNCTION, LEADS, SHARED
-from labelgen.model.netlist import Circuit, Netlist
+from labelgen.model.netlist import Circuit, EndKind, Netlist
 
 STEADY_VOLTS = "dc"
 """Of alternating current such a lamp uses one half; a resistor for it is not worked out here."""
@@ -33,6 +33,18 @@ class LampResistor:
     """None: the supply has not enough volts for the lamp, or `in_series`."""
     in_series: bool = False
     """With a motor, which limits the current."""
+    lever: str | None = None
+    """Its lamps stand beside this lever."""
+
+    @property
+    def point(self) -> tuple[EndKind, str, str]:
+        """`End.point` of the end in whose wire it goes."""
+        beside = self.at == SHARED and self.lever is not None
+        return (EndKind.LEVER, self.lever or "", self.at) if beside else (EndKind.DEVICE, self.device, self.at)
+
+    def place(self, netlist: Netlist) -> str:
+        """That end by the name that everything else calls it: `L5.lamp-C`, `S1.R`."""
+        return netlist.shown_at.get(self.point, f"{netlist.shown_id(self.device)}.{self.at}")
 
 
 def lamp_resistors(description: Description, netlist: Netlist) -> tuple[LampResistor, ...]:
@@ -93,7 +105,14 @@ def _of_device(description: Description, circuit: Circuit, device: str, own: Dev
         if not in_series and milliamps is not None and exact(supply.volts) > across:
             resistor = series_resistor(exact(supply.volts), across, exact(milliamps) / 1000)
         yield LampResistor(
-            device=device, lamps=lamps, at=at, supply=id_, lamp_volts=across, resistor=resistor, in_series=in_series
+            device=device,
+            lamps=lamps,
+            at=at,
+            supply=id_,
+            lamp_volts=across,
+            resistor=resistor,
+            in_series=in_series,
+            lever=circuit.lever if at == SHARED else None,
         )
 
 
@@ -118,3 +137,14 @@ def _sets(circuit: Circuit, *, beside: bool) -> Iterator[tuple[str, str, tuple[s
 def exact(number: float) -> Fraction:
     """A decimal as it was typed."""
     return Fraction(str(number))
+
+
+def ohms_in_words(ohms: Fraction) -> str:
+    """For the middle of a sentence: `510 ohms`, `1 kilohm`, `2.2 kilohms`."""
+    number, unit = ohms_said(ohms).split()
+    return f"{number} {unit.replace('Ω', 'ilohm' if unit != 'Ω' else 'ohm')}{'' if number == '1' else 's'}"
+
+
+def ohms_said(ohms: Fraction) -> str:
+    """`510 Ω`, `2.2 kΩ`."""
+    return f"{float(ohms / 1000):g} kΩ" if ohms >= 1000 else f"{float(ohms):g} Ω"

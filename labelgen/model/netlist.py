@@ -149,6 +149,10 @@ class WayPlan:
     layout: tuple[Wire, ...] = ()
     test: bool = False
     """A test point: a meter is held here when a fault is looked for."""
+    bridged_to: int | None = None
+    """Of a way on which nothing of its own lands: the way of its bridge whose head it shows: it carries the same."""
+    diodes: tuple["Diode", ...] = ()
+    """Those that begin or end here, of a device's kind."""
 
     def entry(self, side: Side) -> tuple[Wire, ...]:
         return self.panel if side is Side.PANEL else self.layout
@@ -324,6 +328,16 @@ class Netlist:
     @cached_property
     def plug_by_id(self) -> dict[str, PlugPlan]:
         return {plug.id: plug for plug in self.plugs}
+
+    @cached_property
+    def shown_at(self) -> dict[tuple[EndKind, str, str], str]:
+        """`End.point` of every wire's end: how it reads."""
+        return {end.point: end.shown for wire in self.wires for end in wire.ends}
+
+    @cached_property
+    def lever_of_device(self) -> dict[str, str]:
+        """Device: the lever that works it."""
+        return {device: circuit.lever for circuit in self.circuits for device in circuit.devices if circuit.lever}
 
     def shown_id(self, thing: str) -> str:
         return self.shown.get(thing, thing)

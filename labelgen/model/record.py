@@ -52,6 +52,14 @@ def _list(value: Any) -> Any:
     return value
 
 
+def _rows(value: Any) -> Any:
+    if isinstance(value, dict) and value:
+        message = "a list of entries is expected here, and each of them begins with a dash"
+        hint = f"Put a dash and a blank before the first key of each: - {{{next(iter(value))}: …}}."
+        raise complaint("wrong-type", message, hint)
+    return _list(value)
+
+
 @dataclass(frozen=True)
 class OrShort:
     """Says in the JSON Schema that something shorter may stand for the whole."""
@@ -76,6 +84,8 @@ Table = Annotated[T, BeforeValidator(_table)]
 """A mapping; a key with nothing behind it is an empty one."""
 Listing = Annotated[T, BeforeValidator(_list)]
 """A list, kept as a tuple."""
+Rows = Annotated[T, BeforeValidator(_rows)]
+"""A list of sets of keys."""
 Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": ["string", "number", "boolean"]})]
 
 

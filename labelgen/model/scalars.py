@@ -89,15 +89,17 @@ def _typed(value: float) -> str:
     return "this number" if "e" in shown else shown
 
 
-def _bounded(value: float, low: float, high: float) -> float:
+def _bounded(value: float, low: float, high: float, unit: str = "") -> float:
     if not low <= value <= high:
         message = f"{_typed(value)} is too {'small' if value < low else 'large'} here"
-        raise complaint("out-of-range", message, f"Write a number between {low:g} and {high:g}.")
+        most = f"{high:,.15g}".replace(",", " ") + unit
+        between = f"more than 0, and {most} at most" if low == LEAST else f"a number between {low:g} and {most}"
+        raise complaint("out-of-range", message, f"Write {between}.")
     return value
 
 
-def _within(low: float, high: float) -> AfterValidator:
-    return AfterValidator(lambda value: _bounded(value, low, high))
+def _within(low: float, high: float, unit: str = "") -> AfterValidator:
+    return AfterValidator(lambda value: _bounded(value, low, high, unit))
 
 
 MOST_ADDRESSES = 2044
@@ -118,6 +120,8 @@ def _addresses(value: Any) -> Any:
     return first, last
 
 
+LEAST = 0.001
+"""Of what is more than nothing."""
 LONGEST_MM = 100_000
 """100 m: no baseboard, strip or wire of a model railway is longer."""
 
@@ -139,7 +143,9 @@ Count = Annotated[int, BeforeValidator(_count), WithJsonSchema({"type": "integer
 Coordinate = Annotated[Decimal, _within(-LONGEST_MM, LONGEST_MM)]
 """Millimetres (or squares, on a panel) from an origin."""
 Length = Annotated[Decimal, _within(0, LONGEST_MM)]
-Positive = Annotated[Decimal, _within(0.001, LONGEST_MM)]
+Positive = Annotated[Decimal, _within(LEAST, LONGEST_MM)]
+Millimetres = Annotated[Decimal, _within(LEAST, LONGEST_MM, " mm")]
+"""A length that is more than nothing."""
 Stretch = Annotated[Decimal, _within(0.9, 1.1)]
 """Of a printer: nobody keeps one that is off by a tenth, and 100 is meant as a percentage."""
 Ways = Annotated[Count, _within(1, 200)]

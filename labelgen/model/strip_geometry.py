@@ -21,7 +21,12 @@ def pitch_of(strip: Strip) -> float:
         return strip.pitch
     if strip.measured is not None and strip.row_ways > 1:
         return strip.measured / (strip.row_ways - 1)
-    return next((pitch for amps, pitch in PITCH_BY_AMPS if strip.amps <= amps), PITCH_BY_AMPS[-1][1])
+    return pitch_by_amps(strip.amps)
+
+
+def pitch_by_amps(rating: float) -> float:
+    """The usual pitch of a strip of such a rating."""
+    return next((pitch for amps, pitch in PITCH_BY_AMPS if rating <= amps), PITCH_BY_AMPS[-1][1])
 
 
 def panel_side_of(strip: Strip) -> str:

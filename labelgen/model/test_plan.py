@@ -166,6 +166,8 @@ class TestPlan:
     """Readings that it takes at least: half the ends of every net, rounded up."""
     fewest_plugged: int
     """The same of the pins, with every board's nets taken as one piece."""
+    fewest_apart: int
+    """Readings below which some pair of nets that could touch would go unread, with the levers as the chart asks."""
     pairs: int
     """Of nets that could touch."""
     unread: tuple[tuple[str, str], ...] = field(default=())

@@ -1,22 +1,22 @@
-"""The readings that prove nets apart: one for every two groups, one for every two nets within a group.
+"""The readings that prove nets apart: one for every two groups; within a group the fewest that show every short.
 
 What coils join is read together: a strand between a feed and any one coil's wire is seen from every other coil, as
-the ohms of two coils in place of nothing. Within a group a reading through two coils proves each of them besides, for
-it falls to half when one is bridged.
+the ohms of two coils in place of nothing. Within a group a reading shows a short by falling (`through_coils`).
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from labelgen.model.copper_tree import CopperTree
+from labelgen.model.copper_tree import CopperTree, Point
 from labelgen.model.netlist import EndKind
 from labelgen.model.test_plan import Levers, Reading
+from labelgen.probing.coil_readings import through_coils
 from labelgen.probing.network import Network
 from labelgen.probing.places import Places
 from labelgen.probing.touching import Touch
 
-BY_HALF = 0.4
-"""The part of a reading by which it must fall, so that nobody takes it for a coil's tolerance."""
+Firsts = dict[tuple[int, str], Point]
+"""Net and board: its first point there, in walking order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +34,8 @@ class Apart:
     scene: Levers
     proofs: tuple[Proof, ...]
     left: tuple[Touch, ...]
+    fewest: int
+    """With fewer readings than so many, some pair of these would go unread."""
 
 
 class Apartness:
@@ -48,10 +50,12 @@ class Apartness:
         told = [touch for touch in touches if len({region[net] for net in self._nets(touch)}) == 2]
         left = tuple(touch for touch in touches if len({region[net] for net in self._nets(touch)}) == 1)
         single, together = self._sorted(told)
-        kept = [*self._needed(single), *((alike[0], len(alike)) for alike in together)]
+        within, least = self._within_groups(single)
+        kept = [*within, *((alike[0], len(alike)) for alike in together)]
         order = {touch: place for place, touch in enumerate(told)}
         kept.sort(key=lambda one: order[one[0]])
-        return Apart(self._scene, tuple(self._proof(touch, pairs) for touch, pairs in kept), left)
+        proofs = tuple(self._proof(touch, pairs) for touch, pairs in kept)
+        return Apart(self._scene, proofs, left, least + len(together))
 
     def _nets(self, touch: Touch) -> tuple[int, int]:
         return self._tree.net[touch.one], self._tree.net[touch.other]
@@ -70,34 +74,23 @@ class Apartness:
                 single.setdefault(regions, []).append(touch)
         return list(single.values()), list(together.values())
 
-    def _needed(self, single: Sequence[Sequence[Touch]]) -> Iterator[tuple[Touch, int]]:
-        """Without those that a reading through a further coil proves as well; and how many pairs each proves."""
-        pairs = {alike[0]: len(alike) for alike in single}
-        ohms = {touch: self._network.expected(*self._nets(touch)).ohms or 0.0 for touch in pairs}
-        kept: dict[Touch, int] = {}
-        by_region: dict[int, list[Touch]] = {}
-        for touch in sorted(pairs, key=lambda one: -ohms[one]):
-            ends = [self._network.region[net] for net in self._nets(touch)]
-            longer = (one for end in ends for one in by_region.get(end, ()))
-            proving = next((one for one in longer if self._is_part(touch, one, ohms)), None)
-            if proving is not None:
-                kept[proving] += pairs[touch]
-                continue
-            kept[touch] = pairs[touch]
-            for end in ends:
-                by_region.setdefault(end, []).append(touch)
-        yield from kept.items()
+    def _within_groups(self, single: Sequence[Sequence[Touch]]) -> tuple[list[tuple[Touch, int]], int]:
+        """What is read, and how many pairs each proves; and how many readings it takes at least.
 
-    def _is_part(self, touch: Touch, longer: Touch, ohms: dict[Touch, float]) -> bool:
-        """Whether what lies between two nets is one part of a longer way, and enough of it to be missed."""
-        own, whole = ohms[touch], ohms[longer]
-        if not own or own < BY_HALF * whole:
-            return False
-        region = self._network.region
-        ends, far = ({region[net] for net in self._nets(one)} for one in (touch, longer))
-        rests = [(one, other) for one in ends - far for other in far - ends]
-        beyond = self._network.ohms(*rests[0]) if len(rests) == 1 else None
-        return beyond is not None and abs(own + beyond - whole) < 1e-6 * whole
+        What is not known to be a coil shows nothing but its own short.
+        """
+        own: list[tuple[Touch, int]] = []
+        known: list[tuple[Touch, int]] = []
+        for alike in single:
+            ohms = self._network.expected(*self._nets(alike[0])).ohms
+            (known if ohms else own).append((alike[0], len(alike)))
+        chosen, least = through_coils([self._regions(touch) for touch, _ in known], self._network)
+        read = [(known[place][0], sum(known[shown][1] for shown in proved)) for place, proved in chosen.items()]
+        return [*own, *read], least + len(own)
+
+    def _regions(self, touch: Touch) -> tuple[int, int]:
+        one, other = self._nets(touch)
+        return self._network.region[one], self._network.region[other]
 
     def _proof(self, touch: Touch, pairs: int) -> Proof:
         expected = self._network.expected(*self._nets(touch))
@@ -123,20 +116,40 @@ class Apartness:
 def one_of_each(touches: Iterator[Touch], tree: CopperTree, places: Places) -> list[Touch]:
     """Of every two nets one, in walking order: where they first lie side by side, or on a strip on which both are."""
     found: dict[frozenset[int], Touch] = {}
+    firsts = _firsts(tree, places)
     for touch in touches:
         nets = frozenset({tree.net[touch.one], tree.net[touch.other]})
         if nets not in found:
-            found[nets] = _on_a_strip(touch, tree, places)
+            found[nets] = _on_a_strip(touch, tree, places, firsts)
     return sorted(found.values(), key=lambda touch: (places.rank(touch.one), places.rank(touch.other)))
 
 
-def _on_a_strip(touch: Touch, tree: CopperTree, places: Places) -> Touch:
+def _firsts(tree: CopperTree, places: Places) -> Firsts:
+    found: Firsts = {}
+    for point, net in tree.net.items():
+        if point[0] not in (EndKind.WAY, EndKind.DEVICE):
+            continue
+        key = (net, places.board(point))
+        if key not in found or places.rank(point) < places.rank(found[key]):
+            found[key] = point
+    return found
+
+
+def _on_a_strip(touch: Touch, tree: CopperTree, places: Places, firsts: Firsts) -> Touch:
     """A meter reaches two ways of one strip with one hand; behind a panel it needs the panel opened."""
     if EndKind.WAY in (touch.one[0], touch.other[0]):
         return touch
     ways = [[p for p in tree.points[tree.net[end]] if p[0] is EndKind.WAY] for end in (touch.one, touch.other)]
     both = [(one, other) for one in ways[0] for other in ways[1] if one[1] == other[1]]
     if not both:
-        return touch
+        at_devices = touch.one[0] is touch.other[0] is EndKind.DEVICE
+        return _from_a_clip(touch, tree, places, firsts) if at_devices else touch
     near = min(both, key=lambda ends: (abs(int(ends[0][2]) - int(ends[1][2])), places.rank(ends[0])))
     return Touch(*sorted(near, key=places.rank))
+
+
+def _from_a_clip(touch: Touch, tree: CopperTree, places: Places, firsts: Firsts) -> Touch:
+    """What comes by a strip is read there; the other lead stays clipped to one place of a net that never does."""
+    board = places.board(touch.one)
+    one, other = sorted((firsts.get((tree.net[end], board), end) for end in (touch.one, touch.other)), key=places.rank)
+    return Touch(one, other) if (one[0], other[0]) == (EndKind.WAY, EndKind.DEVICE) else touch

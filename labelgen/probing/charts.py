@@ -37,6 +37,7 @@ def plan_of_tests(description: Description, netlist: Netlist) -> TestPlan:
         evenings=evening_cards(description, netlist, apart_tree, places),
         fewest_whole=least,
         fewest_plugged=plugged.least,
+        fewest_apart=sum(one.fewest for one in apart),
         pairs=len(all_touches),
         unread=tuple((places.shown(touch.one), places.shown(touch.other)) for touch in left),
     )

@@ -123,6 +123,23 @@ class Network:
         mhos = [self._mhos[a][b] for leg in legs for a, b in pairwise(leg)]
         return None if core is None or not all(mhos) else core + sum(1 / each for each in mhos)
 
+    @property
+    def coiled(self) -> list[int]:
+        """The regions at which a coil hangs, or what may let current through."""
+        return sorted(self._mhos)
+
+    def joins(self, one: int, other: int) -> bool:
+        """Whether coils, or what may let current through, lead from one region to another."""
+        return self._reached[one] == self._reached[other]
+
+    def pieces_between(self, one: int, other: int) -> frozenset[tuple[int, ...]]:
+        """What a current between two regions passes, piece by piece: coils; all that hangs together in rings is one."""
+        ways = [self._climb(self.region[net]) for net in (one, other)]
+        met = next((region for region in ways[0] if region in ways[1]), None)
+        legs = [way[: way.index(met) + 1] for way in ways] if met is not None else ways
+        pieces = {(min(pair), max(pair)) for leg in legs for pair in pairwise(leg)}
+        return frozenset(pieces if met is not None else {*pieces, ()})
+
     def _climb(self, region: int) -> list[int]:
         way = [region]
         while way[-1] in self._up:

@@ -30,6 +30,10 @@ class Places:
             for end in wire.ends:
                 self._shown.setdefault(point_of(end), end.shown)
                 self._wires.setdefault(point_of(end), []).append(wire)
+        self._brought = {
+            (EndKind.WAY, s.id, str(way.number), ""): way.head for s in netlist.strips for way in s.ways
+            if way.bridged_to is not None
+        }  # fmt: skip
         self._boards: dict[tuple[EndKind, str], str | None] = {(EndKind.WAY, s.id): s.board for s in netlist.strips}
         self._boards |= {(EndKind.LEVER, lever.id): lever.board for lever in netlist.levers}
         self._tests = {(EndKind.WAY, s.id, str(way.number), "") for s in netlist.strips for way in s.ways if way.test}
@@ -78,5 +82,5 @@ class Places:
         return min(self._pulls[wire.number] for wire in wires)
 
     def heads(self, point: Point) -> str:
-        """What the wires there are called."""
-        return next((wire.head for wire in self._wires.get(point, ())), "")
+        """What the wires there are called; of a way that has none, what its bridge brings."""
+        return next((wire.head for wire in self._wires.get(point, ())), self._brought.get(point, ""))

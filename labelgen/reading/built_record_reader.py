@@ -24,10 +24,12 @@ from labelgen.places import Place
 from labelgen.problems import Problem
 
 _HEAD = re.compile(
-    r"(?:#.*\n)*railway: (?P<railway>.*)\nformat: (?P<format>\d+)\nchecksum: (?P<checksum>\w+)\n(?P<body>.*)", re.DOTALL
+    r"(?:#.*\n)*railway: (?P<railway>.*)\nformat: (?P<format>[0-9]{1,9})\nchecksum: (?P<checksum>\w+)\n(?P<body>.*)",
+    re.DOTALL,
 )
 _RAILWAY = re.compile(r"^railway: (.*)$", re.MULTILINE)
-_LATER = re.compile(r"^format: (\d+)$", re.MULTILINE)
+_LATER = re.compile(r"^format: ([0-9]{1,9})$", re.MULTILINE)
+"""More digits than these no version has: then the record was edited."""
 _MERGE = re.compile(r"^(?:<{7}|\|{7}|={7}|>{7})(?: .*)?$", re.MULTILINE)
 _ENOUGH = 4096
 """Bytes in which the name of the railway surely stands."""

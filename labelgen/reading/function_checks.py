@@ -5,7 +5,15 @@ from labelgen.places import Path
 from labelgen.problems import Problem
 from labelgen.reading.known_things import Known
 from labelgen.reading.near_names import nearest
-from labelgen.standards.colour_letters import COLOURS, WORDS, is_like_protective, is_protective, letters_of
+from labelgen.standards.colour_letters import (
+    COLOURS,
+    METALS,
+    WORDS,
+    is_like_protective,
+    is_protective,
+    known_words,
+    letters_of,
+)
 from labelgen.standards.conductors import parse_size
 from labelgen.standards.functions import DEFAULT_FUNCTIONS, PATTERNS
 
@@ -69,8 +77,10 @@ def colour_problems(description: Description, colour: str | None, path: Path) ->
     place = description.place_of(*path)
     if letters is None:
         near = nearest(colour, [*WORDS, *COLOURS])
-        words = ", ".join(f"{one.word} ({one.letters})" for one in COLOURS.values())
-        hint = f"{f'Did you mean {near}? ' if near else ''}The colours: {words}; two of them so: red/blue."
+        meant = f"Did you mean {near}? " if near else ""
+        if not METALS.isdisjoint({colour.upper(), colour.lower()}):
+            meant = "On a label, gold and silver are not told from yellow, orange and grey by all eyes. "
+        hint = f"{meant}The colours: {known_words()}; two of them so: red/blue."
         return [Problem(code="bad-colour", message=f"{colour!r} is not a wire colour", hint=hint, place=place)]
     if is_like_protective(letters):
         message = f"{colour!r}: neither green nor yellow goes with another colour on one wire"

@@ -19,17 +19,21 @@ def quotes_around(draft: Draft, start: int, end: int) -> Insertions:
 
 
 def shown_with(draft: Draft, inserted: Insertions) -> str:
-    """The source line of the first insertion, with the insertions made."""
+    """The source line of the first insertion, with the insertions made; of a long line, what stands around them."""
     source = draft.source
-    line = source.line_of(inserted[0][0])
-    first, last = source.bounds(line)
-    if last - first > LONGEST_SHOWN * 2:
-        first = max(first, inserted[0][0] - LONGEST_SHOWN // 2)
-        last = min(last, max(inserted[-1][0], first + LONGEST_SHOWN))
-    shown = source.text[first:last]
-    for at, character in reversed(sorted(inserted, key=lambda one: one[0])):
-        shown = shown[: at - first] + character + shown[at - first :]
-    return shown.strip()
+    inserted = tuple(sorted(inserted, key=lambda one: one[0]))
+    start, end = source.bounds(source.line_of(inserted[0][0]))
+    first, last = start, end
+    if end - start > LONGEST_SHOWN * 2:
+        first = max(start, inserted[0][0] - LONGEST_SHOWN // 2)
+        last = min(end, max(inserted[-1][0], first + LONGEST_SHOWN), first + LONGEST_SHOWN * 2)
+    parts, done = [], first
+    for at, character in inserted:
+        if at <= last:
+            parts += [source.text[done:at], character]
+            done = at
+    shown = "".join((*parts, source.text[done:last])).strip()
+    return shown if inserted[-1][0] <= last else f"{shown} …"
 
 
 def lacks_quotes(draft: Draft, start: int, end: int, *, message: str, at: Place, code: str = "needs-quotes") -> Mend:

@@ -13,7 +13,7 @@ from labelgen.spreadsheet_cells import column_letters, column_number
 
 HEADING_ROWS = 20
 """Among so many rows the headings are looked for: above them there may be a title."""
-_UNIT = re.compile(r"\(.*?\)|\[.*?\]")
+_UNIT = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
 _LETTERS = re.compile(r"[A-Z]{1,2}")
 
 WIRE_WORDS: Mapping[str, Sequence[str]] = {

@@ -15,6 +15,9 @@ _BETWEEN = re.compile(r"[,;\s]+")
 _SIDES = ("panel", "layout")
 _OWN_WORDS = frozenset({"number", "note", "name", "shown", "not_in_use", "x", "y", "at"})
 """Columns in which nothing is a name for a thing."""
+_NUMBERS = frozenset({"x", "y", "ohms", "milliamps", "size"})
+"""Columns in which a comma between two digits is that of a decimal."""
+_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _NEVER_READ = frozenset({"head", "length"})
 TOLD_AT_MOST = 20
 """Rows of one kind of mistake: enough to see what is wrong."""
@@ -73,6 +76,9 @@ class Listed:
 
     def _text(self, key: str, row: int) -> str:
         texts = [text for column in self.columns.of[key] if (text := self.grid.text(row, column))]
+        if key in _NUMBERS and self.grid.delimiter == ";":
+            # Where semicolons stand between the cells, the spreadsheet writes its decimals with a comma.
+            texts = [_DECIMAL_COMMA.sub(".", text) for text in texts]
         if key in _OWN_WORDS:
             return " ".join(texts)
         parts = [self.names.get(text, text) for text in texts]
@@ -181,11 +187,11 @@ class SpreadsheetPlaces:
     def __init__(self, written: Places) -> None:
         self._written = written
         self._entries: dict[Path, tuple[Grid, Entry]] = {}
-        self._rows: dict[tuple[str, int], Path] = {}
+        self._rows: dict[tuple[str, str, int], Path] = {}
 
     def add(self, path: Path, grid: Grid, entry: Entry) -> None:
         self._entries[path] = (grid, entry)
-        self._rows[grid.file, entry.row] = path
+        self._rows[grid.file, grid.sheet or "", entry.row] = path
 
     def of_key(self, path: Path) -> Place:
         return self._cell(path) or self._written.of_key(path)
@@ -197,7 +203,7 @@ class SpreadsheetPlaces:
         """Of a cell, the path of its row's entry."""
         if place.mark is None:
             return self._written.path_at(place)
-        return self._rows.get((place.file, place.line), ())
+        return self._rows.get((place.file, place.sheet, place.line), ())
 
     def _cell(self, path: Path) -> Place | None:
         """The cell of a value; of what is in no cell, that of the nearest above it, at last the row's own."""

@@ -10,7 +10,7 @@ from labelgen.reading.file_text import ODD
 
 BETWEEN = " | "
 """What stands between the cells of a row that is shown."""
-_BREAKS = re.compile(r"\s*[\t\r\n\v\f\x85\u2028\u2029]\s*")
+_BREAKS = re.compile(r"[\t\r\n\v\f\x85\u2028\u2029]")
 
 Row = tuple[str, ...]
 
@@ -59,6 +59,7 @@ class Grid:
             length=max(1, len(cells[column - 1])),
             source=BETWEEN.join(cells),
             mark=1 + sum(len(cell) + len(BETWEEN) for cell in cells[: column - 1]),
+            sheet=self.sheet or "",
         )
 
     def flaw(self, row: int, column: int) -> Problem | None:
@@ -71,7 +72,10 @@ class Grid:
 
 def tidied(text: str) -> str:
     """A cell's text on one line, without the blanks around it."""
-    return _BREAKS.sub(" ", text.replace("\xa0", " ")).strip() if text else ""
+    if not text:
+        return ""
+    parts = _BREAKS.split(text.replace("\xa0", " "))
+    return " ".join(bare for part in parts if (bare := part.strip()))
 
 
 def odd_character(text: str) -> Flaw | None:

@@ -4,7 +4,6 @@ A workbook may be broken, or made to harm, in ways without number: it is looked 
 the library says about the rest becomes one problem.
 """
 
-import re
 import warnings
 from collections.abc import Iterator
 from io import BytesIO
@@ -18,17 +17,17 @@ from labelgen.problems import Problem
 from labelgen.reading.near_names import did_you_mean, listed
 from labelgen.reading.spreadsheet_csv import Found, bad, bare, too_large
 from labelgen.reading.spreadsheet_grid import Flaw, Grid, Row, odd_character, tidied
-from labelgen.spreadsheet_cells import column_number, read_cell
+from labelgen.reading.spreadsheet_sheet_xml import Merged, as_spreadsheets_write, read_sheet_xml
+from labelgen.spreadsheet_cells import read_cell
 
 UNPACKED_LIMIT = 60_000_000
 """Bytes: several times what 20 000 rows take. A file made to harm unpacks to thousands of times its size."""
-_MERGED = re.compile(rb'<(?:\w+:)?mergeCell\b[^>]*?\bref="([A-Z]+)(\d+):([A-Z]+)(\d+)"')
-_FORMULA = re.compile(
-    rb'<(?:\w+:)?c\b([^>]*?)\br="([A-Z]+)(\d+)"([^>]*)>\s*<(?:\w+:)?f\b[^>]*?(?:/>|>[^<]*</(?:\w+:)?f>)\s*'
-    rb"(?:<(?:\w+:)?v\s*(?:/>|>\s*</(?:\w+:)?v>)\s*)?</(?:\w+:)?c>"
-)
-"""A formula's cell without a result."""
 _SAVE_ANEW = "Open it in the spreadsheet and save it as .xlsx or as CSV (UTF-8)."
+_NEVER_COMPUTED = Flaw(
+    code="bad-cell",
+    message="this cell holds a formula that was never worked out",
+    hint="Open the list in the spreadsheet and save it, or type the text itself.",
+)
 _DATE = Flaw(
     code="bad-cell",
     message="the spreadsheet holds a date or a time in this cell, not what was typed",
@@ -64,17 +63,16 @@ def _unfit(data: bytes, file: str, at: Place) -> Problem | None:
             if "xl/workbook.xml" not in names and "[Content_Types].xml" not in names:
                 return bad(f"`{bare(file)}` is no workbook of the form .xlsx", _SAVE_ANEW, at)
             parts = [name for name in names if name.endswith((".xml", ".rels"))]
-            # A workbook has no use for declarations of a document's type, by which texts can be multiplied.
-            if any(b"<!DOCTYPE" in _head(packed, name) for name in parts):
+            if not all(_is_fit(packed, name) for name in parts):
                 return bad(f"`{bare(file)}` holds what no spreadsheet writes", _SAVE_ANEW, at)
     except (BadZipFile, OSError, NotImplementedError, RuntimeError, EOFError, ValueError):
         return bad(f"`{bare(file)}` is damaged: it cannot be unpacked", _SAVE_ANEW, at)
     return None
 
 
-def _head(packed: ZipFile, name: str) -> bytes:
+def _is_fit(packed: ZipFile, name: str) -> bool:
     with packed.open(name) as part:
-        return part.read(2048)
+        return as_spreadsheets_write(part)
 
 
 def _read(data: bytes, file: str, wanted: str | None, at: Place, sheet_at: Place) -> Found:
@@ -86,15 +84,15 @@ def _read(data: bytes, file: str, wanted: str | None, at: Place, sheet_at: Place
     title = _title(list(sheets), shown, wanted)
     if title is None:
         return None, [_no_sheet(file, wanted, list(sheets), at, sheet_at)]
-    with ZipFile(BytesIO(data)) as packed:
-        raw = packed.read(sheets[title]._worksheet_path)
     flaws: dict[tuple[int, int], Flaw] = {}
     rows = _rows(sheets[title], flaws)
     problem = too_large(rows, file, at)
     if problem is not None:
         return None, [problem]
-    flaws |= _never_computed(raw)
-    merged = _Merged(raw)
+    with ZipFile(BytesIO(data)) as packed:
+        told = read_sheet_xml(packed.read(sheets[title]._worksheet_path))
+    flaws |= dict.fromkeys(told.never_computed, _NEVER_COMPUTED)
+    merged = Merged(told.merged)
     rows = merged.filled(rows)
     return Grid(file=file, rows=rows, flaws=flaws, banners=merged.banners(rows), sheet=title), []
 
@@ -171,57 +169,3 @@ def _number(value: float, form: str) -> str:
         return f"{value:.15g}"
     text = str(int(value))
     return text.zfill(len(form)) if form and not form.strip("0") else text
-
-
-def _never_computed(raw: bytes) -> dict[tuple[int, int], Flaw]:
-    """Formulas without a result: a program wrote them, and no spreadsheet has worked them out yet.
-
-    A result that is an empty text (`t="str"`) is one.
-    """
-    flaw = Flaw(
-        code="bad-cell",
-        message="this cell holds a formula that was never worked out",
-        hint="Open the list in the spreadsheet and save it, or type the text itself.",
-    )
-    return {
-        (int(row), column_number(column.decode())): flaw
-        for before, column, row, behind in _FORMULA.findall(raw)
-        if b't="str"' not in before + behind
-    }
-
-
-class _Merged:
-    """Cells that the builder merged: one above the other they say the same, side by side they are a heading."""
-
-    def __init__(self, raw: bytes) -> None:
-        self._ranges: list[tuple[int, int, int, int]] = []
-        found = {
-            (column_number(left.decode()), int(top), column_number(right.decode()), int(bottom))
-            for left, top, right, bottom in _MERGED.findall(raw)
-        }
-        done: dict[int, int] = {}
-        for left, top, right, bottom in sorted(found):
-            # Real ones never overlap; what does would only be looked at again and again.
-            if left <= COLUMN_LIMIT and top > done.get(left, 0):
-                self._ranges.append((left, top, right, bottom))
-                done[left] = bottom
-
-    def filled(self, rows: list[Row]) -> list[Row]:
-        """With the text of a merged cell in each of its rows."""
-        filled = [list(row) for row in rows]
-        for left, top, _, bottom in self._ranges:
-            text = rows[top - 1][left - 1 : left] if top <= len(rows) else ()
-            for cells in filled[top : min(bottom, len(rows))] if any(text) else ():
-                cells.extend([""] * (left - len(cells)))
-                cells[left - 1] = text[0]
-        return [tuple(row) for row in filled]
-
-    def banners(self, rows: list[Row]) -> frozenset[int]:
-        """Rows that hold one text alone, merged over several columns."""
-        wide = [one for one in self._ranges if one[2] > one[0]]
-        return frozenset(
-            row
-            for left, top, _, bottom in wide
-            for row in range(top, min(bottom, len(rows)) + 1)
-            if not any(cell for column, cell in enumerate(rows[row - 1], 1) if column != left)
-        )

@@ -6,7 +6,7 @@ nothing outside of the schedule can be read.
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
-from urllib.parse import urlsplit
+from urllib.parse import unquote, urlsplit
 
 from labelgen.serving.current_pages import CurrentPages
 
@@ -38,7 +38,12 @@ def application(pages: CurrentPages, hosts: Sequence[str]) -> "Starlette":
 
     def answer(request: "Request") -> "Response":
         pages.refresh()
-        path = _below(request.url.path, pages.address)
+        asked = request.path_params["path"].lstrip("/")
+        return found(asked) or found(_below(asked, pages.address)) or none()
+
+    def found(path: str | None) -> "Response | None":
+        if path is None:
+            return None
         page = pages.page(path or INDEX)
         if page is None and path.endswith("/"):
             page = pages.page(path + INDEX)
@@ -46,7 +51,7 @@ def application(pages: CurrentPages, hosts: Sequence[str]) -> "Starlette":
             return Answer(page, media_type="text/html", headers=HEADERS)
         if pages.page(f"{path}/{INDEX}") is not None:
             return RedirectResponse(f"{path.rpartition('/')[2]}/", headers=HEADERS)
-        return none()
+        return None
 
     def none() -> "Response":
         words = pages.trouble or "There is no such page in the schedule."
@@ -57,10 +62,8 @@ def application(pages: CurrentPages, hosts: Sequence[str]) -> "Starlette":
     return Starlette(routes=routes, middleware=[named])
 
 
-def _below(path: str, address: str) -> str:
-    """The path below the schedule's folder; before it, that of the address of publication may stand."""
-    published = urlsplit(address).path.strip("/")
-    inside = path.lstrip("/")
-    if published and (inside == published or inside.startswith(f"{published}/")):
-        inside = inside[len(published) :].lstrip("/")
-    return inside
+def _below(path: str, address: str) -> str | None:
+    """The path behind that of the address of publication; None when it does not begin with that."""
+    published = unquote(urlsplit(address).path).strip("/")
+    inside = path.removeprefix(published)
+    return inside.lstrip("/") if published and inside != path and inside[:1] in ("", "/") else None

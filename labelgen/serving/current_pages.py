@@ -7,6 +7,8 @@ from pathlib import Path
 from threading import Lock
 
 FOLDER = "schedule/"
+_NEVER = -2
+"""A length that no file has, be it there or missing."""
 Seen = tuple[tuple[str, int, int], ...]
 """Of each file: its name, when it was written, and how long it is."""
 
@@ -58,9 +60,18 @@ class CurrentPages:
             if seen != self._seen:
                 self._last = self._edition_of(self._file)
                 self._good = self._last if not self._last.trouble else self._good
-                self._seen = seen if len(seen) == len(self._last.files) else seen_of(self._last.files)
+                self._seen = _as_before(seen, self._last.files)
         finally:
             self._making.release()
+
+
+def _as_before(seen: Seen, files: tuple[Path, ...]) -> Seen:
+    """What was seen of files before something was made of them; one that nobody looked at then is looked at anew.
+
+    What is saved in the meantime is so never taken for what the pages were made from.
+    """
+    known = {one[0]: one for one in seen}
+    return tuple(known.get(str(file), (str(file), 0, _NEVER)) for file in files)
 
 
 def seen_of(files: tuple[Path, ...]) -> Seen:

@@ -127,5 +127,8 @@ def own_address() -> str | None:
 
 
 def names(lan: str | None) -> list[str]:
-    """By which this machine may be called."""
-    return ["localhost", LOOPBACK, "[::1]", *([lan, socket.gethostname()] if lan else [])]
+    """By which this machine may be called: also as phones call it, by multicast DNS (RFC 6762, section 3)."""
+    if not lan:
+        return ["localhost", LOOPBACK]
+    bare = socket.gethostname().lower()
+    return ["localhost", LOOPBACK, lan, bare, f"{bare.partition('.')[0]}.local"]

@@ -9,7 +9,7 @@ from labelgen.model.description import Description
 from labelgen.model.netlist import Netlist
 from labelgen.tracing.evidence import Doing, Known, Measure, doing
 from labelgen.tracing.finder import Finder, Found
-from labelgen.tracing.in_words import Words
+from labelgen.tracing.in_words import NO_MORE, NOT_THAT, TO_BE_SURE, Words
 from labelgen.tracing.symptoms import Symptoms
 from labelgen.tracing.working import Working
 
@@ -18,7 +18,6 @@ BEGINNINGS = {
     1: "Where the fault may be, likeliest first:",
     2: "It takes two faults to explain that. Where they may be, likeliest first:",
 }
-LAST = "Look there: pull gently at each wire, tighten the screws, look for stray strands."
 MOST_SAID = 8
 """Places that are written out; the rest is counted."""
 
@@ -41,19 +40,27 @@ class Tracing:
         self._words = Words(description, netlist)
         self._known: list[Known] = []
         self._skipped: set[tuple[object, ...]] = set()
+        self._clash = ""
+        """What was said both to work and not to."""
 
     def told(self, dead: Sequence[str], good: Sequence[str]) -> list[Unknown]:
         """Takes in what does not work and what does; the words that stand for nothing."""
         unknown: list[Unknown] = []
         doings: dict[object, Doing] = {}
+        said_dead: dict[object, str] = {}
         for words, spoiled in ((dead, True), (good, False)):
             for word in words:
                 tasks = self._symptoms.tasks(word)
                 if not tasks:
                     unknown.append(Unknown(word, self._near(word)))
                 for task in tasks:
-                    known = doings.setdefault(task, doing(self._working, task))
-                    self._known.append(Known(known, spoiled))
+                    if spoiled:
+                        said_dead.setdefault(task, word)
+                    elif task in said_dead:
+                        self._clash = self._clash or _clash(said_dead[task], word)
+                    if task not in doings:
+                        doings[task] = doing(self._working, task)
+                    self._known.append(Known(doings[task], spoiled))
         return unknown
 
     def _near(self, word: str) -> tuple[str, ...]:
@@ -119,8 +126,9 @@ class Tracing:
     def said(self, found: Found) -> list[str]:
         """The whole answer for a person, line by line."""
         if not found.suspects:
-            return ["Nothing on paper explains that: look for what the description does not know."]
-        return [BEGINNINGS[found.together], *self._places(found), "", *self._measurement(found)]
+            return [self._clash or "Nothing on paper explains that: look for what the description does not know."]
+        clash = [self._clash, ""] if self._clash else []
+        return [*clash, BEGINNINGS[found.together], *self._places(found), "", *self._measurement(found)]
 
     def _places(self, found: Found) -> list[str]:
         """What may be wrong, a line each, with how likely it is."""
@@ -132,10 +140,23 @@ class Tracing:
         """What to measure, what should be read, and what each reading would mean."""
         measure = found.measure
         if measure is None:
-            return [LAST if len(found.places) == 1 else "No measurement tells these apart: look at each of them."]
-        lines = [self._words.task(measure), f"It should read {self._words.expected(measure)}."]
+            if len(found.places) == 1:
+                return [self._words.look_there(found.places[0][1]), NO_MORE]
+            return ["No measurement tells these apart: look at each of them."]
+        lines = [TO_BE_SURE] if len(found.places) == 1 else []
+        lines += [self._words.task(measure), f"It should read {self._words.expected(measure)}."]
         for as_it_should, begin in ((True, "If it does"), (False, "If it does not")):
             left = self._left(found, measure, as_it_should=as_it_should)
             one = left[0] if len(left) == 1 else f"one of {len(left)} places"
-            lines.append(f"  {begin}: {one}." if left else f"  {begin}: something else is wrong as well.")
+            nothing = NOT_THAT if len(found.places) == 1 else "something else is wrong as well"
+            lines.append(f"  {begin}: {one if left else nothing}.")
         return lines
+
+
+def _clash(dead: str, good: str) -> str:
+    if dead.casefold() == good.casefold():
+        return f"{dead} cannot both work and not work: say of it what it does now."
+    return (
+        f"{dead} cannot be dead while {good} works, for they stand for some of the same. A supply stands for all that"
+        " is on it, a lever for both its lies, a device for all that it does: say one by one which of them work."
+    )

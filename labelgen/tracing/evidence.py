@@ -1,18 +1,12 @@
 """What is known of a fault: what works, what does not, and what a meter read."""
 
 from dataclasses import dataclass, field
-from typing import Literal, Protocol
+from typing import Literal
 
 from labelgen.model.copper_tree import Part, Point
 from labelgen.tracing.faults import Fault
-from labelgen.tracing.working import Task, Working
-
-
-class Evidence(Protocol):
-    """Something that is as it should be, or not."""
-
-    def spoiled_by(self, fault: Fault) -> bool:
-        """Whether it is not as it should be when the fault is there."""
+from labelgen.tracing.tasks import Source, Task
+from labelgen.tracing.working import Working
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -20,22 +14,14 @@ class Doing:
     """A task that is done, or not."""
 
     task: Task
-    working: Working
     parts: frozenset[Part]
     """All that it needs."""
     sources: frozenset[str]
 
-    def spoiled_by(self, fault: Fault) -> bool:
-        if fault.part is not None:
-            return fault.part in self.parts
-        if fault.source is not None:
-            return fault.source.id in self.sources
-        return not self.working.works(self.task, fault.change)
-
 
 def doing(working: Working, task: Task) -> Doing:
     parts, sources = working.needs(task)
-    return Doing(task, working, frozenset(parts), frozenset(sources))
+    return Doing(task, frozenset(parts), frozenset(sources))
 
 
 Expected = Literal["joined", "apart", "load", "volts", "clear"]
@@ -65,20 +51,22 @@ class Measure:
         return (self.one, self.other, self.hold, self.lifted)
 
     def spoiled_by(self, fault: Fault) -> bool:
+        """Whether the reading is not as it should be when the fault is there."""
         if fault.part is not None:
             return fault.part in self.parts
         if fault.source is not None:
             return self.expected == "volts" and fault.source.id == self.supply
         return self._changed_by(fault)
 
+    def _source(self) -> Source:
+        return next(source for source in self.working.sources if source.id == self.supply)
+
     def _changed_by(self, fault: Fault) -> bool:
         working, change = self.working, fault.change
         if self.expected == "volts":
-            source = next(source for source in working.sources if source.id == self.supply)
-            return working.is_held(source, change)
+            return working.is_held(self._source(), change)
         if self.expected == "clear":
-            source = next(source for source in working.sources if source.id == self.supply)
-            return not self.beyond.isdisjoint(fault.where) and working.is_held(source, change)
+            return not self.beyond.isdisjoint(fault.where) and working.is_held(self._source(), change)
         if self.hold or (self.expected == "joined" and not change.moved):
             return False
         if self.load is not None:
@@ -96,5 +84,5 @@ class Measure:
 class Known:
     """A piece of evidence, and how it was found."""
 
-    about: Evidence
+    about: Doing | Measure
     spoiled: bool

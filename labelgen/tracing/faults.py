@@ -6,7 +6,8 @@ from itertools import combinations, pairwise
 
 from labelgen.model.copper_tree import Part, Point, name_of, point_of
 from labelgen.model.netlist import EndKind, Netlist, Wire
-from labelgen.tracing.working import AS_IT_SHOULD_BE, Change, Source, Working
+from labelgen.tracing.tasks import AS_IT_SHOULD_BE, Change, Source
+from labelgen.tracing.working import Working
 
 WEIGHTS = {
     "bad-joint": 8.0,
@@ -45,6 +46,13 @@ class Fault:
     """The supply that is dead."""
     change: Change = field(default=AS_IT_SHOULD_BE)
     """What touches or has changed places."""
+
+    @property
+    def cause(self) -> object:
+        """What it does: all faults of a part, or of a supply, spoil the same."""
+        if self.part is not None:
+            return self.part
+        return self.source.id if self.source is not None else self
 
     @property
     def weight(self) -> float:

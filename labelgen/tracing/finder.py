@@ -1,19 +1,23 @@
 """From what is known to the faults that explain it, likeliest first; and the one measurement that tells most."""
 
-from collections import defaultdict
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from labelgen.model.copper_tree import Part, name_of
 from labelgen.model.netlist import Netlist
-from labelgen.tracing.evidence import Doing, Evidence, Known, Measure
+from labelgen.tracing.evidence import Doing, Known, Measure
 from labelgen.tracing.faults import Fault, breaks, dead, joined_or_exchanged
+from labelgen.tracing.guesses import Guesses
 from labelgen.tracing.measures import measures_for, trouble
+from labelgen.tracing.spoilers import Spoilers
 from labelgen.tracing.working import Working
 
 GOOD_ENOUGH = 0.9
 """A measurement that halves nearly as well as the best is taken instead when it is easier to make."""
+
+LIFTED = 0.6
+"""What a measurement is worth for which a wire must come out of its screw, against one with both leads just held on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +36,7 @@ class Found:
     together: int
     """How many faults it takes to explain what is known; 0: it cannot be explained, and these explain part of it."""
     measure: Measure | None
-    """What to measure next; None when nothing would tell more."""
+    """What to measure next, or to be sure of the one place that is left; None when nothing would tell more."""
     if_so: float = 0.0
     """How likely it is that the reading is as it should be."""
 
@@ -53,49 +57,82 @@ class Finder:
         self._netlist = netlist
         self._working = working
         self._breaks: dict[Part, list[Fault]] = {}
-        self._spoiled: dict[tuple[Evidence, Fault], bool] = {}
-
-    def spoils(self, fault: Fault, about: Evidence) -> bool:
-        key = (about, fault)
-        if key not in self._spoiled:
-            self._spoiled[key] = about.spoiled_by(fault)
-        return self._spoiled[key]
+        self._causes: dict[Doing | Measure, frozenset[object]] = {}
 
     @cached_property
-    def _others(self) -> list[Fault]:
-        return [*map(dead, self._working.sources), *joined_or_exchanged(self._netlist, self._working)]
+    def _dead(self) -> list[Fault]:
+        return [dead(source) for source in self._working.sources]
+
+    @cached_property
+    def _changes(self) -> list[Fault]:
+        return list(joined_or_exchanged(self._netlist, self._working))
+
+    @cached_property
+    def _spoilers(self) -> Spoilers:
+        return Spoilers(self._working, self._changes)
+
+    def _spoiling(self, about: Doing | Measure) -> frozenset[object]:
+        """The causes of all faults that spoil something."""
+        if about not in self._causes:
+            if isinstance(about, Doing):
+                causes = {*about.parts, *about.sources, *self._spoilers.of(about.task)}
+            else:
+                faults = (*self._dead, *self._changes)
+                causes = {*about.parts, *(fault.cause for fault in faults if about.spoiled_by(fault))}
+            self._causes[about] = frozenset(causes)
+        return self._causes[about]
 
     def look(self, known: Sequence[Known], skipped: frozenset[tuple[object, ...]] = frozenset()) -> Found:
         """`skipped`: measurements (both points and what is held) that cannot be made."""
         wrong = sum(1 << bit for bit, item in enumerate(known) if item.spoiled)
         if not wrong:
             return Found((), 0, None)
-        masks = self._masks(known, wrong)
-        guesses = _Guesses.explaining(masks, wrong)
+        works = frozenset(c for item in known if not item.spoiled for c in self._spoiling(item.about))
+        masks = self._masks(known, works)
+        guesses = Guesses.explaining(masks, wrong)
         rated = guesses.likelihoods()
         suspects = sorted((Suspect(f, p) for f, p in rated.items()), key=lambda s: -s.likelihood)
         done = {item.about.key for item in known if isinstance(item.about, Measure)} | skipped
         measure, right = self._next(guesses, done)
-        return Found(tuple(suspects), guesses.together, measure, right)
-
-    def _masks(self, known: Sequence[Known], wrong: int) -> dict[Fault, int]:
-        """Fault: what of the evidence it spoils, bit by bit; of those that spoil something, and nothing that works."""
-        wanted = [item.about for item in known if item.spoiled]
-        parts = dict.fromkeys(
-            part
-            for about in wanted
-            if isinstance(about, (Doing, Measure))
-            for part in sorted(about.parts, key=part_order)
-        )
-        faults = [fault for part in parts for fault in self._breaks_of(part)] + self._others
-        found: dict[Fault, int] = {}
-        for fault in faults:
-            if any(self.spoils(fault, item.about) for item in known if not item.spoiled):
-                continue
-            mask = sum(1 << bit for bit, item in enumerate(known) if item.spoiled and self.spoils(fault, item.about))
-            if mask & wrong:
-                found[fault] = mask
+        found = Found(tuple(suspects), guesses.together, measure, right)
+        if measure is None and len(found.places) == 1:
+            return replace(found, measure=self._proof([*rated], known, works, done), if_so=0.0)
         return found
+
+    def _proof(
+        self, faults: Sequence[Fault], known: Sequence[Known], works: frozenset[object], done: set[tuple[object, ...]]
+    ) -> Measure | None:
+        """Of the one place that is left, the measurement that it must spoil; None where something proves it already.
+
+        Two faults at once may look like one elsewhere. It is proved by what no second fault could spoil in its place.
+        """
+        place = {fault.cause for fault in faults}
+
+        def proves(about: Doing | Measure) -> bool:
+            return self._spoiling(about) - works <= place
+
+        if any(item.spoiled and proves(item.about) for item in known):
+            return None
+        measures = [m for m in measures_for(faults, self._working) if m.key not in done and m.lifted is None]
+        sure = [m for m in measures if all(m.spoiled_by(fault) for fault in faults)]
+        return min(sure, key=lambda m: (not proves(m), trouble(m), len(m.parts)), default=None)
+
+    def _masks(self, known: Sequence[Known], works: frozenset[object]) -> dict[Fault, int]:
+        """Fault: what of the evidence it spoils, bit by bit; of those that spoil something, and nothing that works."""
+        masks: dict[object, int] = {}
+        for bit, item in enumerate(known):
+            for cause in self._spoiling(item.about) if item.spoiled else ():
+                masks[cause] = masks.get(cause, 0) | 1 << bit
+        faults = [*self._broken(item.about for item in known if item.spoiled), *self._dead, *self._changes]
+        return {f: masks[f.cause] for f in faults if f.cause in masks and f.cause not in works}
+
+    def _broken(self, wanted: Iterable[Doing | Measure]) -> Iterator[Fault]:
+        """The faults of all parts on which something hangs that is not as it should be."""
+        seen: set[Part] = set()
+        for about in wanted:
+            for part in sorted(about.parts - seen, key=part_order):
+                yield from self._breaks_of(part)
+            seen |= about.parts
 
     def measure_between(self, one: str, other: str, known: Sequence[Known]) -> Measure | None:
         """The measurement between two ends that could tell suspects apart; None where there is none."""
@@ -109,7 +146,7 @@ class Finder:
             self._breaks[part] = [*breaks(part)]
         return self._breaks[part]
 
-    def _next(self, guesses: "_Guesses", done: set[tuple[object, ...]]) -> tuple[Measure | None, float]:
+    def _next(self, guesses: Guesses, done: set[tuple[object, ...]]) -> tuple[Measure | None, float]:
         """The measurement whose outcome is least certain; nothing when all that is left is one place."""
         faults = list(guesses.likelihoods())
         best: tuple[float, float, Measure, float] | None = None
@@ -118,7 +155,8 @@ class Finder:
             if measure.key in done:
                 continue
             right = guesses.chance_of_right(measure)
-            rated.append((min(right, 1 - right), measure, right))
+            split = min(right, 1 - right) * (LIFTED if measure.lifted is not None else 1.0)
+            rated.append((split, measure, right))
         top = max((split for split, _, _ in rated), default=0.0)
         for split, measure, right in rated:
             if split >= GOOD_ENOUGH * top and split > 1e-9:
@@ -131,57 +169,3 @@ class Finder:
 def part_order(part: object) -> str:
     """By its two points, so that every look at it is the same."""
     return repr((getattr(part, "one", ""), getattr(part, "other", "")))
-
-
-@dataclass(frozen=True, slots=True)
-class _Guesses:
-    """What may be wrong: one fault or two at once, each by what it spoils."""
-
-    by_mask: dict[int, list[Fault]]
-    pairs: tuple[tuple[int, ...], ...]
-    """Masks of faults that together explain what is known: one, or two."""
-    together: int
-
-    @classmethod
-    def explaining(cls, masks: dict[Fault, int], wrong: int) -> "_Guesses":
-        by_mask: dict[int, list[Fault]] = defaultdict(list)
-        for fault, mask in masks.items():
-            by_mask[mask].append(fault)
-        if wrong in by_mask:
-            return cls({wrong: by_mask[wrong]}, ((wrong,),), 1)
-        ordered = sorted(by_mask)
-        pairs = tuple((a, b) for i, a in enumerate(ordered) for b in ordered[i + 1 :] if a | b == wrong)
-        if pairs:
-            return cls(by_mask, pairs, 2)
-        most = max((mask.bit_count() for mask in ordered), default=0)
-        return cls(by_mask, tuple((mask,) for mask in ordered if mask.bit_count() == most), 0)
-
-    def likelihoods(self) -> dict[Fault, float]:
-        weight = {mask: sum(fault.weight for fault in faults) for mask, faults in self.by_mask.items()}
-        share: dict[int, float] = defaultdict(float)
-        total = 0.0
-        for pair in self.pairs:
-            product = _product(weight[mask] for mask in pair)
-            total += product
-            for mask in pair:
-                share[mask] += product
-        return {
-            fault: share[mask] / total * fault.weight / weight[mask] for mask in share for fault in self.by_mask[mask]
-        }
-
-    def chance_of_right(self, measure: Measure) -> float:
-        """How likely a measurement reads as it should."""
-        weight: dict[int, float] = {}
-        right: dict[int, float] = {}
-        for mask in {mask for pair in self.pairs for mask in pair}:
-            weight[mask] = sum(fault.weight for fault in self.by_mask[mask])
-            right[mask] = sum(fault.weight for fault in self.by_mask[mask] if not measure.spoiled_by(fault))
-        total = sum(_product(weight[mask] for mask in pair) for pair in self.pairs)
-        return sum(_product(right[mask] for mask in pair) for pair in self.pairs) / total if total else 1.0
-
-
-def _product(numbers: Iterable[float]) -> float:
-    result = 1.0
-    for number in numbers:
-        result *= number
-    return result

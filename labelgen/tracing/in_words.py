@@ -43,6 +43,11 @@ class Words:
             return self._wire(part)
         return f"{NAMES[first.kind]} between {ends}"
 
+    def look_there(self, faults: list[Fault]) -> str:
+        """What to do where a fault must be."""
+        kinds = {fault.kind for fault in faults}
+        return LOOK_THERE[next(kind for kind in LOOK_THERE if kind in kinds)]
+
     def _touching(self, fault: Fault) -> str:
         ends = " and ".join(self.point(point) for point in fault.where)
         return f"a contact that stays made: {ends}" if fault.kind == "stuck-contact" else f"{ends}, which touch"
@@ -72,7 +77,8 @@ class Words:
             assert wire is not None
             near = self.point(measure.lifted.beyond(measure.one))
             called = "the link" if wire.link else f"wire {wire.number} ({wire.head})"
-            return f"{self.isolate} Take {called} out of {near}, then measure the resistance {between}."
+            range_ = f" (meter on its diode range, red lead at {one})" if self._netlist.diodes else ""
+            return f"{self.isolate} Take {called} out of {near}, then measure the resistance {between}{range_}."
         hold = f" Hold {measure.hold}." if measure.hold else ""
         return f"{self.isolate}{hold} Measure the resistance {between}."
 
@@ -89,6 +95,22 @@ class Words:
         return {"joined": "under 1 ohm", "apart": "well over 1 ohm", "clear": "no connection"}[measure.expected]
 
 
+LOOK_THERE = {
+    "broken-wire": "Look there: pull gently at the wire, tighten its screws; it may be broken inside its insulation.",
+    "bad-pin": "Look there: unplug, look for a bent pin or one that was pushed back, and push the plug home.",
+    "bad-joint": "Look there: tighten the screws of the bridge.",
+    "dead-contact": "Look there: work it ten times and measure again; clean its contacts, or change it.",
+    "dead-supply": "Look there: at the mains plug, the switch and the fuse first; then at what hangs on it.",
+    "open-coil": "Look there: at its own joints first; a lamp may be burnt out, a coil's thin wire off its tag.",
+    "swapped-pair": "Look there: change the two wires over at one end, and try again.",
+    "stuck-contact": "Look there: does it spring back? A contact may be welded, a terminal may touch the next.",
+    "open-diode": "Look there: at its two joints, and whether it is in the right way round.",
+    "short": "Look there: for a stray strand, a blob of solder, a screw that touches its neighbour.",
+}
+"""What to do at the last place, by the fault that is likeliest there."""
+NO_MORE = "If all is well there, more than one thing is wrong: mend what you find, and ask again."
+TO_BE_SURE = "Be sure before you mend:"
+NOT_THAT = "not that, but something else, or two things at once"
 NAMES = {
     "bad-pin": "the plug's contact",
     "bad-joint": "the bridge",

@@ -13,9 +13,10 @@ from labelgen.model.netlist import EndKind, Netlist
 from labelgen.standards.trade_words import said
 from labelgen.tracing.faults import WEIGHTS, joined_or_exchanged
 from labelgen.tracing.finder import part_order
-from labelgen.tracing.in_words import NAMES, Words
+from labelgen.tracing.in_words import LOOK_THERE, NAMES, NO_MORE, NOT_THAT, TO_BE_SURE, Words
 from labelgen.tracing.symptoms import Symptoms
-from labelgen.tracing.working import Task, Working
+from labelgen.tracing.tasks import Task
+from labelgen.tracing.working import Working
 
 
 class _Numbered:
@@ -63,6 +64,10 @@ def page_data(description: Description, netlist: Netlist) -> dict[str, Any]:
         "changes": list(_changes(netlist, working, numbered)),
         "weights": WEIGHTS,
         "names": {kind: said(name, description.words) for kind, name in NAMES.items()},
+        "lookThere": {kind: said(text, description.words) for kind, text in LOOK_THERE.items()},
+        "noMore": NO_MORE,
+        "toBeSure": TO_BE_SURE,
+        "notThat": NOT_THAT,
         "isolate": words.isolate,
         "volts": {source.id: words.volts.get(source.id) for source in working.sources},
         "shown": {source.id: netlist.shown_id(source.id) for source in working.sources},
@@ -101,7 +106,7 @@ def _changes(netlist: Netlist, working: Working, numbered: _Numbered) -> Iterato
         found: list[Any] = [fault.kind, [numbered.point(point) for point in fault.where]]
         if fault.change.moved:
             moved: dict[int, list[int]] = {}
-            for point, net in fault.change.moved.items():
+            for point, net in sorted(fault.change.moved.items(), key=lambda item: (item[0][0].value, *item[0][1:])):
                 moved.setdefault(net, []).append(numbered.point(point))
             to = [[numbered.point(working.tree.roots[net]), points] for net, points in moved.items()]
             wires = [f"{number} ({heads[number]})" for number in fault.place[1:] if isinstance(number, (int, str))]
@@ -122,7 +127,8 @@ def _groups(
         by_lever.setdefault(circuit.lever, []).extend((*by_circuit[circuit.id], *circuit.devices))
     groups = {f"Lever {one.shown} {one.name}".strip(): by_lever.get(one.id, []) for one in netlist.levers}
     groups["Without a lever"] = by_lever[None]
-    groups["Routes"] = [row.route for matrix in netlist.matrices for row in matrix.rows]
+    routes = [row.route for matrix in netlist.matrices for row in matrix.rows]
+    groups["Routes"] = [word for route in routes for word in symptoms.words_of_route(route)]
     groups["Supplies, with all that is on them"] = list(description.supplies)
     for name, words in groups.items():
         yield name, list(_words(dict.fromkeys(words), symptoms, tasks))

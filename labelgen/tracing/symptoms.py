@@ -1,4 +1,7 @@
-"""What the builder says works or does not (`5N`, `P5A`, `P5A.N`, `L5`, a route, a supply), as tasks of the railway."""
+"""What the builder says works or does not, as tasks of the railway.
+
+`5N`, `P5A`, `P5A.N`, `L5`, a route, what a route sets (`Platform 1.P4`), a supply.
+"""
 
 from collections.abc import Iterable, Iterator
 from functools import cached_property
@@ -6,7 +9,8 @@ from functools import cached_property
 from labelgen.model.copper_tree import Point, point_of
 from labelgen.model.netlist import Circuit, EndKind, Netlist, Wire
 from labelgen.tracing.actions import Action
-from labelgen.tracing.working import Task, Working
+from labelgen.tracing.tasks import Task
+from labelgen.tracing.working import Working
 
 
 class Symptoms:
@@ -28,7 +32,13 @@ class Symptoms:
     def words(self) -> list[str]:
         """Heads and things that may be named."""
         heads = [wire.head for wire in self._netlist.wires if wire.circuit in self._circuits]
-        return list(dict.fromkeys([*heads, *self._devices, *self._working.actions.route_acts]))
+        routes = [word for route in self._working.actions.route_acts for word in self.words_of_route(route)]
+        return list(dict.fromkeys([*heads, *self._devices, *routes]))
+
+    def words_of_route(self, route: str) -> list[str]:
+        """The route, and each device that it sets."""
+        devices = dict.fromkeys(task.device for task in self.tasks(route))
+        return [route, *(f"{route}.{self._netlist.shown_id(device)}" for device in devices)]
 
     @cached_property
     def _circuits(self) -> dict[str, str | None]:
@@ -99,7 +109,12 @@ class Symptoms:
 
     def _of_route(self, key: str) -> Iterator[Task]:
         routes = {name.casefold(): act for name, act in self._working.actions.route_acts.items()}
-        yield from self._done([routes[key]] if key in routes else [])
+        route, _, thing = key.rpartition(".")
+        device = self._named.get(thing, thing).casefold()
+        if key in routes:
+            yield from self._done([routes[key]])
+        elif route in routes:
+            yield from (task for task in self._done([routes[route]]) if task.device.casefold() == device)
 
     def _of_supply(self, key: str) -> Iterator[Task]:
         if any(source.id.casefold() == key for source in self._working.sources):

@@ -5,55 +5,15 @@ its other terminal; a load between the two works. Where both meet without a load
 it works; a pulse supply of which a load hangs at rest never charges its bank.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from functools import cached_property
 
 from labelgen.model.copper_tree import CopperTree, Part, Point
 from labelgen.model.description import Description
-from labelgen.model.kinds import SUPPLY_TERMINALS
-from labelgen.model.netlist import EndKind, Netlist
+from labelgen.model.netlist import Netlist
 from labelgen.tracing.actions import Action, Actions
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """A supply."""
-
-    id: str
-    plus: Point
-    minus: Point
-    pulse: bool
-    volts: float | None
-    fed_by: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """What is not as it should be with the nets: two that touch, or parts of two that have changed places."""
-
-    touching: tuple[int, int] | None = None
-    moved: Mapping[Point, int] = field(default_factory=dict)
-
-
-AS_IT_SHOULD_BE = Change()
-
-
-@dataclass(frozen=True, slots=True)
-class Task:
-    """Something that is to work in an action: a load, or rails that are to be fed."""
-
-    action: Action
-    source: Source
-    load: Part | None = None
-    ends: tuple[Point, Point] | None = None
-    """Of the load: the end that is fed, and the other."""
-    rails: tuple[tuple[Point, bool], ...] = ()
-    """Each with whether it is fed from the supply's first terminal, or from its second."""
-
-    @property
-    def device(self) -> str:
-        return self.load.one[1] if self.load is not None else self.rails[0][0][1]
+from labelgen.tracing.tasks import AS_IT_SHOULD_BE, Change, Source, Task, sources_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +34,11 @@ class Working:
     def __init__(self, description: Description, netlist: Netlist) -> None:
         self.tree = CopperTree(netlist)
         self.actions = Actions(netlist)
-        self.sources = [s for s in _sources(description) if s.plus in self.tree.net and s.minus in self.tree.net]
+        self.sources = [s for s in sources_of(description) if s.plus in self.tree.net and s.minus in self.tree.net]
         self._joining: dict[int, list[Part]] = {}
         """Net: diodes and lasting contacts that lead from or to it."""
         self._loads: dict[int, list[Part]] = {}
+        self._held: dict[tuple[str, Change], bool] = {}
         for parts, index in (
             ((*self.actions.always, *self.actions.diodes), self._joining),
             (self.actions.loads, self._loads),
@@ -127,16 +88,44 @@ class Working:
             return self._between(task.ends, plus, minus, change)
         return all(self._net(point, change) in (plus if first else minus) for point, first in task.rails)
 
+    def within(self, task: Task) -> tuple[set[int], set[int], set[Point]]:
+        """The nets in which a task plays; those that could be drawn in; and the points by which it hangs on its nets.
+
+        What touches or moves elsewhere does not stop it, unless it holds the supply down.
+        """
+        source, made = task.source, task.action.made
+        plus = self._reach(source.plus, made, AS_IT_SHOULD_BE)
+        minus = self._reach(source.minus, made, AS_IT_SHOULD_BE, back=True)
+        near = {*plus, *minus}
+        joints = {point for part in made for point in (part.one, part.other)} | self._joints
+        further = {net for point in joints if (net := self.tree.net.get(point)) is not None}
+        ends = task.ends or [point for point, _ in task.rails]
+        return near, near | further, {source.plus, source.minus, *ends, *joints}
+
+    @cached_property
+    def _joints(self) -> set[Point]:
+        return {point for parts in self._joining.values() for part in parts for point in (part.one, part.other)}
+
     def is_held(self, source: Source, change: Change) -> bool:
         """Whether a supply is shorted at rest, or its bank never charges because a load hangs on it."""
+        key = (source.id, change)
+        if key not in self._held:
+            self._held[key] = self._looks_held(source, change)
+        return self._held[key]
+
+    def _looks_held(self, source: Source, change: Change) -> bool:
         plus = self._reach(source.plus, (), change)
         minus = self._reach(source.minus, (), change, back=True)
         if plus.keys() & minus.keys():
             return True
         if not source.pulse:
             return False
-        loads = self.loads_in({*plus, *(change.touching or ()), *change.moved.values()})
-        return any(self._between(ends, plus, minus, change) for load in loads for ends in _both_ways(load))
+        nets = {*plus, *(self.tree.net[point] for point, net in change.moved.items() if net in plus)}
+        if change.touching is not None and change.touching[0] in plus:
+            nets.add(change.touching[1])
+        return any(
+            self._between(ends, plus, minus, change) for load in self.loads_in(nets) for ends in _both_ways(load)
+        )
 
     def path(self, task: Task) -> list[Part]:
         """All parts that the task needs, each of them: from the supply through the load and back."""
@@ -229,16 +218,3 @@ def _key(task: Task) -> tuple[object, ...]:
 
 def _both_ways(load: Part) -> tuple[tuple[Point, Point], tuple[Point, Point]]:
     return (load.one, load.other), (load.other, load.one)
-
-
-def _sources(description: Description) -> Iterator[Source]:
-    for id_, supply in description.supplies.items():
-        plus, minus = SUPPLY_TERMINALS[supply.kind]
-        yield Source(
-            id=id_,
-            plus=(EndKind.SUPPLY, id_, plus, ""),
-            minus=(EndKind.SUPPLY, id_, minus, ""),
-            pulse=supply.kind == "pulse",
-            volts=supply.volts,
-            fed_by=supply.fed_by,
-        )

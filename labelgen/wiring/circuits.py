@@ -237,7 +237,7 @@ def _swap_problems(description: Description, device: ResolvedDevice) -> list[Pro
     return [
         Problem(
             code="cannot-swap",
-            message=f"{device.id} is a {device.kind_name}, which has no pair of terminals to change places",
+            message=f"{device.id} is of the kind {device.kind_name}, which has no pair of terminals to change places",
             hint="Take `swapped: yes` away.",
             place=description.place_of(*device.path, "swapped"),
         )

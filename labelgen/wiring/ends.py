@@ -14,6 +14,8 @@ from labelgen.wiring.resolving import ResolvedDevice
 INPUT_PREFIX = "in-"
 """A supply's own input terminals: `PULSE.in-feed` takes what comes from another supply's `feed`."""
 
+MOST_DIGITS = 9
+LONGEST_TOLD = 40
 CLOSE_ENOUGH = 0.5
 """Ids are short: `A2` and `A1` share one character of two."""
 
@@ -113,17 +115,19 @@ class Ends:
 
     def _read_way(self, strip: str, terminal: str, side: Side | None) -> End | str:
         ways = self._description.strips[strip].ways
-        if not terminal.isascii() or not terminal.isdecimal() or not 1 <= int(terminal) <= ways:
-            return f"strip {strip} has the ways 1 to {ways}, not {terminal!r}"
-        return self.way(strip, int(terminal), side)
+        way = _counted(terminal)
+        if not 1 <= way <= ways:
+            return f"strip {strip} has the ways 1 to {ways}, not {_short(terminal)!r}"
+        return self.way(strip, way, side)
 
     def _read_pin(self, plug: str, terminal: str) -> End | str:
         given = self._description.plugs[plug]
-        if not terminal.isascii() or not terminal.isdecimal() or not 1 <= int(terminal) <= given.pins:
-            return f"plug {plug} has the pins 1 to {given.pins}, not {terminal!r}"
-        if int(terminal) in given.keep_empty:
-            return f"pin {terminal} of plug {plug} is kept empty"
-        return self.pin(plug, int(terminal), None)
+        pin = _counted(terminal)
+        if not 1 <= pin <= given.pins:
+            return f"plug {plug} has the pins 1 to {given.pins}, not {_short(terminal)!r}"
+        if pin in given.keep_empty:
+            return f"pin {pin} of plug {plug} is kept empty"
+        return self.pin(plug, pin, None)
 
     def _read_other(self, thing: str, terminal: str) -> End | str:
         if thing in self._description.supplies and thing not in self._devices:
@@ -171,6 +175,17 @@ class Ends:
         if _unpainted(terminal, painted) in known:
             return ""
         return f"{thing} has no terminal {terminal}, only {', '.join(known)}"
+
+
+def _counted(text: str) -> int:
+    """The number that is written; 0 for what is none, or has more digits than anything here is counted with."""
+    digits = text.lstrip("0") if text.isascii() and text.isdecimal() else ""
+    return int(digits) if 0 < len(digits) <= MOST_DIGITS else 0
+
+
+def _short(text: str) -> str:
+    """So much of it as is worth telling the builder."""
+    return text if len(text) <= LONGEST_TOLD else f"{text[:LONGEST_TOLD]}…"
 
 
 def landed(end: End, other: End) -> End:

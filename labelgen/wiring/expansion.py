@@ -1,6 +1,6 @@
 """From a description to a netlist: the wiring stage on one screen (section 5 of the format)."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property, partial
 
@@ -8,7 +8,7 @@ from labelgen.model.built.built_record import BuiltRecord
 from labelgen.model.description import Description, ListedWire
 from labelgen.model.flag_form import FlagForm
 from labelgen.model.kinds import Kind
-from labelgen.model.netlist import Circuit, Function, Group, LeverPlan, Netlist, StripPlan, Wire
+from labelgen.model.netlist import Circuit, Diode, Function, Group, LeverPlan, Netlist, StripPlan, Wire
 from labelgen.model.strip_geometry import Ground
 from labelgen.natural_order import natural
 from labelgen.problems import Problem
@@ -91,17 +91,15 @@ class Expansion:
         drafts = plugs.with_extras(merged.wires)
         numbering, number_problems = numbered(self.description, drafts, self.record)
         wires = self._wires(numbering)
+        diodes = self._circuit_wires(ends).diodes(self.circuits, self.placed)
         netlist = Netlist(
             railway=self.description.railway,
             circuits=tuple(self._circuit(circuit) for circuit in self.circuits),
-            strips=self._strip_plans(ends, wires),
+            strips=self._strip_plans(ends, wires, diodes),
             levers=tuple(self.levers),
             wires=tuple(wires),
             functions=self.functions,
-            diodes=(
-                *self._circuit_wires(ends).diodes(self.circuits, self.placed),
-                *self._route_wires(ends).diodes(self.matrices),
-            ),
+            diodes=(*diodes, *self._route_wires(ends).diodes(self.matrices)),
             matrices=self.matrices,
             plugs=plugs.plans(wires),
             passages=tuple(plugs.passages),
@@ -122,8 +120,8 @@ class Expansion:
         drafts = self._led(ends, replace(laying, shortest=shortest), nothing)[1]
         return lengths_of_chains(drafts, self._lengths, laying.asked)
 
-    def _strip_plans(self, ends: Ends, wires: list[Wire]) -> tuple[StripPlan, ...]:
-        planner = StripPlanner(self.description, self._held(ends), wires, self.record.spare_heads)
+    def _strip_plans(self, ends: Ends, wires: list[Wire], diodes: Iterable[Diode]) -> tuple[StripPlan, ...]:
+        planner = StripPlanner(self.description, self._held(ends), wires, self.record.spare_heads, diodes)
         return planner.plans(self.boards.strips)
 
     def _contacts(self) -> dict[str, list[str]]:
@@ -168,7 +166,8 @@ class Expansion:
     def _drafts(self, ends: Ends, laying: ChainLaying, record: BuiltRecord, listed: Sequence[Joint]) -> list[DraftWire]:
         """What the rules make, in order: circuits strip by strip, then chains supply by supply, then routes."""
         of_circuits = self._circuit_wires(ends).all(self.circuits, self.placed)
-        ways, known = PlugWays(self.description.plugs), self._known_chains(ends, of_circuits, record, listed)
+        ways = PlugWays(self.description.plugs)
+        known = self._known_chains(ends, of_circuits, record, listed, ways)
         of_chains = (self.description, ends, self.chain_functions, self.boards)
         chains = Chains(*of_chains, ways.count, known=known, laying=laying)
         panels = {lever.id: natural(lever.panel or "") for lever in self.levers}
@@ -185,7 +184,7 @@ class Expansion:
         return RouteWires(ends, self.functions, self.circuits, shown, panels, record=self.record)
 
     def _known_chains(
-        self, ends: Ends, of_circuits: list[DraftWire], record: BuiltRecord, listed: Sequence[Joint]
+        self, ends: Ends, of_circuits: list[DraftWire], record: BuiltRecord, listed: Sequence[Joint], ways: PlugWays
     ) -> KnownChains | None:
         if not record.wires and not listed:
             return None
@@ -193,7 +192,8 @@ class Expansion:
         limits = {id_: strip.entry_limit for id_, strip in strips}
         pieces = CopperPieces(of_circuits, {id_: joined(strip.bridges) for id_, strip in strips})
         known = known_steps(record, listed, of_circuits, pieces)
-        return KnownChains(known, ends, self._boards_of_ends(), limits, NearestStop(self._lengths))
+        boards = self._boards_of_ends()
+        return KnownChains(known, ends, boards, limits, NearestStop(self._lengths, boards, ways))
 
     def _wires(self, numbering: list[Numbered]) -> list[Wire]:
         lengths, boards = self._lengths, self._boards_of_ends()

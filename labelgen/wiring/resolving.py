@@ -100,6 +100,8 @@ class Resolver:
         self.description = description
         self.kinds = {**kinds, **description.kinds}
         self.problems: list[Problem] = []
+        self._unfed: dict[SupplyKind, dict[str, PlacedDevice]] = {}
+        """By the kind of supply that is nowhere described: the devices that need one."""
         self.boards = Boards(
             strips={id_: self._strip_board(id_) for id_ in description.strips},
             panels={id_: panel.board or only(description.boards) for id_, panel in description.panels.items()},
@@ -110,7 +112,8 @@ class Resolver:
     def devices(self) -> list[ResolvedDevice]:
         """Every device in natural order of id; those with problems left out and reported."""
         ids = sorted([*self.description.points, *self.description.devices], key=natural)
-        found = (self._device(id_) for id_ in ids)
+        found = [self._device(id_) for id_ in ids]
+        self.problems += [self._no_supply(needed, list(unfed.values())) for needed, unfed in self._unfed.items()]
         return [device for device in found if device is not None]
 
     def _device(self, id_: str) -> ResolvedDevice | None:
@@ -209,7 +212,7 @@ class Resolver:
         self.problems.append(
             Problem(
                 code="wrong-supply",
-                message=f"{device.id} is a {device.kind_name}, which needs a {wanted} supply, "
+                message=f"{device.id} is of the kind {device.kind_name}, which needs a {wanted} supply, "
                 f"but {named} is a {given} supply",
                 hint=f"Name a {wanted} supply, or another kind of device.",
                 place=self.description.place_of(*device.path, *key),
@@ -232,15 +235,21 @@ class Resolver:
                 )
             )
         else:
-            self.problems.append(
-                Problem(
-                    code="no-supply-fits",
-                    message=f"{device.id} is a {device.kind_name}, which needs a {needed} supply; none is described",
-                    hint=f"Describe one under `supplies:`, with `kind: {needed}`.",
-                    place=place,
-                )
-            )
+            self._unfed.setdefault(needed, {})[device.id] = device
         return None
+
+    def _no_supply(self, needed: SupplyKind, unfed: list[PlacedDevice]) -> Problem:
+        """Once for all devices that need it: one forgotten line is one mistake."""
+        first, names = unfed[0], _listed([device.id for device in unfed])
+        what = f"{first.id} is of the kind {first.kind_name}, which needs a {needed} supply; none is described"
+        if len(unfed) > 1:
+            what = f"{len(unfed)} devices need a {needed} supply, and none is described: {names}"
+        return Problem(
+            code="no-supply-fits",
+            message=what,
+            hint=f"Describe one under `supplies:`, with `kind: {needed}`.",
+            place=self.description.place_of_key(*first.path),
+        )
 
 
 def _listed(names: Mapping[str, object] | list[str]) -> str:

@@ -1,12 +1,13 @@
 """Strips way by way: who holds each way, and which wires land in each of its two entries."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from labelgen.model.description import Description
-from labelgen.model.netlist import EndKind, Side, StripPlan, WayPlan, WayState, Wire
+from labelgen.model.netlist import Diode, EndKind, Side, StripPlan, WayPlan, WayState, Wire
 from labelgen.model.strip_geometry import panel_side_of, pitch_of
 from labelgen.natural_order import natural
+from labelgen.wiring.bridges import joined
 from labelgen.wiring.marks import Head
 
 
@@ -31,8 +32,13 @@ class StripPlanner:
         held: Mapping[tuple[str, int], Held],
         wires: list[Wire],
         recorded: Mapping[tuple[str, int], str],
+        diodes: Iterable[Diode] = (),
     ) -> None:
         """`held`: (strip, way): what a circuit put there. `recorded`: the head of what was there by the record."""
+        self._diodes: dict[tuple[str, int], list[Diode]] = {}
+        for diode in diodes:
+            for end in (diode.anode, diode.cathode):
+                self._diodes.setdefault((end.thing, int(end.terminal)), []).append(diode)
         self._recorded = recorded
         self._description = description
         self._held = held
@@ -62,7 +68,7 @@ class StripPlanner:
             measured=strip.pitch is not None or strip.measured is not None,
             way_1=strip.way_1,
             panel_side=panel_side_of(strip),
-            ways=tuple(self._way(id_, way) for way in range(1, strip.ways + 1)),
+            ways=_live([self._way(id_, way) for way in range(1, strip.ways + 1)], strip.bridges),
             supplies=supplies,
             bridges=strip.bridges,
             tiers=strip.tiers,
@@ -98,4 +104,31 @@ class StripPlanner:
             panel=panel,
             layout=layout,
             test=way in given.test_points,
+            diodes=tuple(self._diodes.get((strip, way), ())),
         )
+
+
+def _live(ways: list[WayPlan], bridges: Iterable[Iterable[int]]) -> tuple[WayPlan, ...]:
+    """With what a bridge brings to ways on which nothing lands: they are live, though they have no wire of their own.
+
+    Each says what the nearest way of its bridge says.
+    """
+    brought: dict[int, WayPlan] = {}
+    for piece in joined(bridges):
+        own = [way for way in ways if way.number in piece and way.state in ("used", "taken")]
+        bare = [way for way in ways if way.number in piece and way.state in ("spare", "kept")]
+        brought |= {way.number: min(own, key=lambda one: abs(one.number - way.number)) for way in bare if own}
+    return tuple(_brought(way, brought[way.number]) if way.number in brought else way for way in ways)
+
+
+def _brought(way: WayPlan, source: WayPlan) -> WayPlan:
+    return replace(
+        way,
+        state=source.state,
+        function=source.function,
+        head=source.head,
+        stem=source.stem,
+        code=source.code,
+        mark=source.mark,
+        bridged_to=source.number,
+    )

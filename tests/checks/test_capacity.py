@@ -1,5 +1,7 @@
 """Wires in a screw entry."""
 
+import re
+
 import pytest
 from wiring.wiring_builder import described, wired
 
@@ -79,3 +81,48 @@ def test_what_only_a_larger_screw_helps() -> None:
         MOTORS.format(bridges="").replace("ways: 30", "ways: 30, entry_limit: 1").replace("P7: {", "Q6: {lever: 6, ")
     )
     assert "Spread its wires" in crowded(railway)[0].hint
+
+
+CHAINED = """
+boards: {West: {size: [1200, 600], at: [0, 0]}, East: {size: [900, 600], right_of: West}}
+supplies: {D: {kind: dc, board: West, at: [0, 0]}}
+strips:
+  A1: {board: West, at: [200, 300], bridges: [%s]}
+  A2: {board: West, at: [600, 300], bridges: [%s]}
+  A3: {board: East, at: [200, 300]}
+plugs: {J1: {boards: [West, East], pins: 9, at: {West: [1200, 400], East: [0, 400]}}}
+devices:
+  H1: {kind: lamps, strip: A1}
+  H2: {kind: lamps, strip: A2}
+  H3: {kind: lamps, strip: A3}
+"""
+
+
+def test_a_chain_from_strip_to_strip_leaves_by_a_bridged_way() -> None:
+    """In from the supply, down to the lamps, on to the next strip: the two lines of each hint are tried out."""
+    problems = crowded(CHAINED % ("", ""))
+    recipes = [re.findall(r"`([^`]*)`", problem.hint)[:2] for problem in problems]
+    assert recipes == [
+        ["bridges: [[1, 12]]", "- {from: A1.12, to: A2.1}"],
+        ["bridges: [[1, 12]]", "- {from: A2.12, to: A3.1}"],  # past the plug
+    ]
+    followed = CHAINED % ("[1, 12]", "[1, 12]") + "wires:\n" + "".join(f"  {line}\n" for _, line in recipes)
+    assert crowded(followed) == []
+    assert copper(described(followed), wired(followed)[0]) == []
+    assert wired(followed)[1] == []
+
+
+def test_of_the_recipe_the_bridge_alone_does_nothing_and_no_way_is_offered_twice() -> None:
+    assert len(crowded(CHAINED % ("[1, 12]", "[1, 12]"))) == 2
+    hint = crowded(CHAINED % ("[11, 12]", ""))[0].hint
+    assert "`bridges: [[11, 12], [1, 10]]`" in hint or "`bridges: [[11, 12], [1, 12]]`" in hint
+    lamps = ", ".join(
+        f"H{n}: {{kind: lamps, strip: A1, supply: D{n}}}, K{n}: {{kind: lamps, strip: A2, supply: D{n}}}"
+        for n in (1, 2)
+    )
+    two = (
+        "boards: {West: {size: [1200, 600]}}\nsupplies: {D1: {kind: dc, at: [0, 0]}, D2: {kind: dc, at: [0, 90]}}\n"
+        f"strips: {{A1: {{at: [200, 300]}}, A2: {{at: [600, 300]}}}}\ndevices: {{{lamps}}}"
+    )
+    taken = re.findall(r"from: (A1\.\d+)", " ".join(problem.hint for problem in crowded(two)))
+    assert taken == ["A1.12", "A1.11"]

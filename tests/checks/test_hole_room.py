@@ -1,5 +1,6 @@
 """Parts that are too close to each other, and panels that are too thick for them. Distances by hand from the parts."""
 
+import re
 from typing import Any
 
 from labelgen.checks.hole_room import hole_room
@@ -141,3 +142,50 @@ def test_a_panel_that_is_thicker_than_the_bushes_hold() -> None:
     assert problem.message.endswith("hold: miniature-toggle 5 mm")
     (problem,) = said(*plans, **keys, thickness="8.5")
     assert problem.message.endswith("hold: miniature-toggle 5 mm, standard-toggle 8 mm")
+
+
+def test_one_lever_moves_rather_than_a_whole_panel_grows() -> None:
+    """Two of six are 10 mm apart; 19 mm are wanted for fingers, so two squares."""
+    frame = {"1": [5, 5], "2": [6, 5], "3": [9, 5], "4": [13, 5], "5": [17, 5], "6": [17, 9]}
+    (problem,) = said(*map(lever, frame), levers=frame, size=[200, 100], texts={"Quay": [1, 1]})
+    assert "holes of levers 1 and 2 are 10 mm apart" in problem.message
+    found = re.match(r"`levers: \{2: \[([\d.]+), ([\d.]+)\]\}` at the panel would do; or give", problem.hint)
+    assert found is not None
+    moved = {**frame, "2": [float(found[1]), float(found[2])]}
+    assert said(*map(lever, frame), levers=moved, size=[200, 100]) == []
+
+
+def test_what_stands_in_a_row_or_has_no_room_nearby_is_not_moved() -> None:
+    plans = [lever(str(n)) for n in range(12)]
+    row = {"row": "5"}
+    (problem, *_) = said(*plans, levers=row, size=[130, 100])
+    assert "levers: {" not in problem.hint
+    narrow = {"1": [1, 1], "2": [2, 1], "3": [4, 1], "4": [8, 1], "5": [12, 1]}
+    (problem,) = said(*map(lever, narrow), levers=narrow, size=[160, 20])
+    assert "levers: {" not in problem.hint
+
+
+def test_the_lever_moves_where_the_other_is_a_route() -> None:
+    """A button of a route keeps its square: it is the lever that moves away from it, clear of the tracks."""
+    frame = {"1": [5, 5], "2": [12, 5], "3": [16, 5]}
+    (problem,) = said(
+        *map(lever, frame), levers=frame, routes={"Yard": [6.5, 5]}, size=[200, 100], tracks={"up": [[1, 7], [19, 7]]}
+    )
+    found = re.match(r"`levers: \{1: \[([\d.]+), ([\d.]+)\]\}` at the panel would do", problem.hint)
+    assert found is not None
+    assert abs(float(found[2]) - 7) > 0.5
+
+
+def test_one_move_may_clear_two_pairs_and_four_are_too_many() -> None:
+    """Lever 2 stands between two others; where four of sixteen would have to move, the panel grows."""
+    far = {str(n): [3 + 4 * n, 15] for n in range(4, 9)}
+    frame = {"1": [5, 5], "2": [6, 5], "3": [7, 5], **far}
+    (problem,) = said(*map(lever, frame), levers=frame, size=[400, 200])
+    found = re.match(r"`levers: \{2: \[([\d.]+), ([\d.]+)\]\}`", problem.hint)
+    assert found is not None
+    assert said(*map(lever, frame), levers={**frame, "2": [float(x) for x in found.groups()]}, size=[400, 200]) == []
+    pairs = {str(2 * n + k): [5 + 8 * n + k, 5] for n in range(4) for k in (0, 1)} | {
+        str(n): [2 + 4 * (n - 8), 15] for n in range(8, 16)
+    }
+    (problem,) = said(*map(lever, pairs), levers=pairs, size=[400, 200])
+    assert problem.hint.startswith("`grid: 19`")

@@ -3,7 +3,7 @@
 import pytest
 from wiring.wiring_builder import described, wired
 
-from labelgen.checks.listed_heads import listed_heads
+from labelgen.checks.listed_heads import functions_not_said, listed_heads
 
 QUAY = """
 supplies: {PULSE: {kind: pulse}}
@@ -54,3 +54,36 @@ def test_a_bridge_joins() -> None:
     wires = ("from: A1.7, to: A1.8, function: lamp", "from: A1.9, to: A1.10, function: lamp")
     assert [place for place, _ in told(*wires)] == ["wires.1"]
     assert told(*wires, bridge="{bridges: [[8, 12, 9]]}") == []
+
+
+def unsaid(*wires: str) -> list[tuple[str, str]]:
+    railway = QUAY.replace("{BRIDGE}", "") + "".join(f"  - {{{wire}}}\n" for wire in wires)
+    found = functions_not_said(described(railway), wired(railway)[0])
+    assert {problem.code for problem in found} <= {"function-not-said"}
+    return [(problem.place.source, problem.message) for problem in found]
+
+
+def test_wires_of_which_nobody_says_what_they_are_for_are_told_once() -> None:
+    wires = ["from: L5.N, to: A1.1", "from: A1.10, to: A1.11", "from: A1.8, to: A1.9", "from: A1.1, to: A1.12"]
+    assert unsaid(*wires) == [
+        (
+            "wires.1",
+            "nothing says what the wire from A1.10 to A1.11 is for, so that it counts as a spare;"
+            " 1 more wire is listed so",
+        )
+    ]
+    more = unsaid(*wires, "from: A1.6, to: A1.7")
+    assert more[0][1].endswith("; 2 more wires are listed so")
+
+
+@pytest.mark.parametrize(
+    "wire",
+    [
+        "from: A1.10, to: A1.11, function: lamp",
+        "from: A1.10, to: A1.11, function: spare",  # said
+        "from: A1.1, to: A1.11",  # as the way it lands on
+        "from: L5.N, to: A1.1",  # the rules make it
+    ],
+)
+def test_a_wire_whose_use_is_known(wire: str) -> None:
+    assert unsaid(wire) == []

@@ -3,7 +3,7 @@
 from wiring.wiring_builder import described, wired
 
 from labelgen.checks.check_list import CHECKS, check
-from labelgen.checks.measures import guessed_pitches, named, tiny_pitches, unknown_lengths
+from labelgen.checks.measures import guessed_pitches, named, tiny_pitches, unknown_lengths, wide_pitches
 from labelgen.problems import CODES
 
 RAILWAY = """
@@ -79,3 +79,23 @@ wires:
     }  # fmt: skip
     assert {problem.code for problem in problems} <= CODES.keys()
     assert len(set(CHECKS)) == len(CHECKS)
+
+
+def test_a_strip_whose_ways_were_not_counted() -> None:
+    """231 mm over 11 gaps are 21 mm, over 23 just above 10; 14 mm is what large strips have."""
+    strips = (
+        "strips: {A1: {measured: 231}, A2: {ways: 24, measured: 500}, A3: {ways: 24, measured: 231}, A4: {pitch: 16},"
+        " A5: {pitch: 17}, A6: {amps: 60, pitch: 21}, A7: , A8: {ways: 24, tiers: 2, measured: 231}}"
+    )
+    found = wide_pitches(described(strips), wired(strips)[0])
+    assert [(problem.code, problem.place.source) for problem in found] == [
+        ("wide-pitch", "strips.A1.measured"),
+        ("wide-pitch", "strips.A2.measured"),
+        ("wide-pitch", "strips.A5.pitch"),
+        ("wide-pitch", "strips.A8.measured"),
+    ]
+    assert found[0].message == "the ways of strip A1 would be 21 mm apart"
+    assert "about 24 screws in a row are usual, and 12 are meant here, as nothing is said" in found[0].hint
+    assert "24 are meant here. Count" in found[1].hint
+    assert "to the next" in found[2].hint
+    assert "12 are meant here. Count" in found[3].hint, "in one of its two rows"

@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 from checks.small_panel import GOOD, LEVERS, lever, panel_with, the_one
+from wiring.wiring_builder import described, wired
 
 from labelgen.checks.panel import panel_problems
 from labelgen.model.description import Description
@@ -128,3 +129,36 @@ def test_three_roads_that_meet_without_a_point() -> None:
 def test_four_roads_that_do_not_just_cross() -> None:
     more = {**GOOD["tracks"], "a": [[15, 5], [18, 8]], "b": [[15, 5], [16, 8]]}
     assert the_one(problems(tracks=more))[0] == "roads-without-point"
+
+
+FOUR = {"main": [[1, 5], [19, 5]], "left": ["P1", [9, 3], [19, 3]], "right": ["P1", [9, 7], [19, 7]]}
+WIRED = "supplies: {S: {kind: pulse}, D: {kind: dc}, T: {kind: track}}\nstrips: {A1: {ways: 40}}\n"
+
+
+def third_roads(points: str, tracks: dict[str, Any], places: dict[str, Any]) -> list[Problem]:
+    text = f"{WIRED}points: {points}\npanels: {{Q: {{size: [200, 100], tracks: {tracks}, points: {places}}}}}"
+    return [one for one in panel_problems(described(text), wired(text)[0]) if one.code == "third-road"]
+
+
+@pytest.mark.parametrize("kind", ["twin-coil", "stall-motor"])
+def test_four_roads_at_a_point_of_two(kind: str) -> None:
+    (problem,) = third_roads(f"{{P1: {{kind: {kind}}}}}", FOUR, {"P1": [6, 5]})
+    assert problem.place.source == "panels.Q.points.P1"
+    assert problem.message == f"4 roads meet at P1, and its kind {kind} leads from one to 2 others"
+
+
+def test_four_roads_where_they_belong() -> None:
+    assert third_roads("{P1: {kind: three-way}}", FOUR, {"P1": [6, 5]}) == []
+    assert third_roads("{P1: , P2: }", FOUR, {"P1": [6, 5], "P2": [6, 5]}) == [], "a tandem of two motors"
+    three = {track: FOUR[track] for track in ("main", "left")}
+    assert third_roads("{P1: }", three, {"P1": [6, 5]}) == []
+    slip = {"main": [[1, 5], [19, 5]], "quay": [[2, 9], [10, 1]]}
+    assert third_roads("{P1: }", slip, {"P1": [6, 5]}) == [], "a slip has two tracks that cross"
+
+
+def test_two_points_in_one_square_of_three_roads() -> None:
+    """Of one of them nothing is wrong; the other is said, and with whom it shares its square."""
+    found = [one for one in problems(points={"P1": [6, 5], "P2": [6, 5]}) if one.code == "point-off-track"]
+    _, message, place = the_one(found)
+    assert message == "point P2 at [6, 5] lies in the square of P1, where only 3 roads meet"
+    assert place == "points/P2"

@@ -73,3 +73,11 @@ def test_no_list_no_note(tmp_path: Path) -> None:
     (tmp_path / "points.csv").write_text("id\nP7\n", encoding="utf-8")
     path.write_text(f"{TOP}device_list: points.csv\n", encoding="utf-8")
     assert "paper-and-rules" not in {one.code for one in check_file(path)[1]}
+
+
+def test_a_list_with_the_very_wires_of_the_rules_is_not_spoken_of(tmp_path: Path) -> None:
+    both = ALL_OF_5 + "L6.N,A1.4\nA1.4,P6.N\nL6.F,A1.5\nL6.R,A1.6\nP6.R,A1.6\nPULSE.feed,A1.2\nA1.2,A1.5\n"
+    notes, counts = found(tmp_path, both)
+    assert counts == (14, 14, 0, 0, 2, 2)
+    assert notes == []
+    assert len(found(tmp_path, f"{both}L6.N,\n")[0]) == 1, "a wire that goes nowhere is worth a word"

@@ -111,10 +111,20 @@ def test_without_a_bore_nothing_is_said() -> None:
 
 @pytest.mark.parametrize(
     ("size", "found"),
-    [("16/0.2", 0), ("7/0.2", 0), ("4/0.2", 1), ("64/0.2", 1), ("1/0.8", 1), ("0.5 mm2", 1), ("thick", 0)],
+    [
+        ("16/0.2", 0),
+        ("7/0.2", 0),
+        ("4/0.2", 1),
+        ("64/0.2", 1),
+        ("1/0.8", 1),
+        ("0.5 mm2", 0),
+        ("20 AWG", 0),
+        ("10 mm2", 1),
+        ("thick", 0),
+    ],
 )
 def test_sizes_that_do_not_go_together(size: str, found: int) -> None:
-    """A size in mm² does not say how many strands it has, and is taken for a solid one."""
+    """A size in mm² or gauge does not say how many strands it has: only its copper is compared."""
     text = (
         POINTS.replace("{bore: %s}", "") + f"wires: [{{from: A1.1/layout, to: A1.11, size: {size}, function: normal}}]"
     )

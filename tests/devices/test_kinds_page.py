@@ -141,9 +141,9 @@ def test_a_fuse_feeds_the_lamps_behind_it(tmp_path: Path) -> None:
         tmp_path,
         "about: fuse",
         {
-            "normal": "F1.in LIGHT.feed; F1.out LIGHT.feed; F1.minus LIGHT.return; H1.L LIGHT.feed; H1.C LIGHT.return;"
-            "H2.L LIGHT.feed; H2.C LIGHT.return",
-            "open": "F1.in LIGHT.feed; F1.minus LIGHT.return; H1.C LIGHT.return; H2.C LIGHT.return",
+            "normal": "F1.in LIGHT.feed; F1.out LIGHT.feed; F1.minus LIGHT.return; LH1.L LIGHT.feed;"
+            "LH1.C LIGHT.return; LH2.L LIGHT.feed; LH2.C LIGHT.return",
+            "open": "F1.in LIGHT.feed; F1.minus LIGHT.return; LH1.C LIGHT.return; LH2.C LIGHT.return",
         },
         "F1",
     )

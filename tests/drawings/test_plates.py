@@ -282,3 +282,18 @@ def painted_name(name: str) -> Drawing:
     (plate,), problems = plate_drawings(given, railway.netlist(), LOOK, CellSize(width=63.5, height=33.9))
     assert problems == []
     return plate
+
+
+@pytest.mark.parametrize("normal", ["up", "down", "left"])
+def test_a_section_switch_says_which_way_is_on(normal: str) -> None:
+    """Off is normal (as for every on-off switch here), so on is the other way."""
+    other = {"up": "down", "down": "up", "left": "right"}[normal]
+    said = " ".join(text.text for text in texts(one(name="Goods", type="on-off", normal=normal)))
+    assert f"{normal} off, {other} on" in said
+    assert said.startswith("Goods:") or " Goods:" in said
+
+
+def test_where_there_is_no_room_for_that_the_name_stands_alone() -> None:
+    name = "Herring wharf and goods yard, both roads"
+    said = " ".join(text.text for text in texts(one(name=name, type="on-off", cell=CellSize(width=38.1, height=8.5))))
+    assert "off" not in said

@@ -165,3 +165,27 @@ def test_a_stop_says_whether_it_is_a_plug_or_a_strip() -> None:
     drawn, _ = remove_and_fit_pages(DESCRIPTION, plugs, Look(), PAPERS["a4"], (walked, ()))
     bands = {text.text for text in texts(drawn)}
     assert {"West: strip W2", "West: plug J1"} <= bands
+
+
+def test_every_sticker_is_counted() -> None:
+    """A section's two rails, a hole's two faces, as many as were printed; of an older record as many as go on now."""
+    rails = replace(printed("places", "TC", "West", "feed of TC, rails A and B", "B"), pieces=2)
+    old = printed("places", "TC", "West", "feed of TC, rail A")
+    (stop,) = found(
+        MadeLabel(now=rails, was=old), new("places", "H1", "West", "labels of hole H1"), gone("places", "P9", "West"),
+    )  # fmt: skip
+    counts = [[step.count_of(side) for side in (step.off, step.on) if side is not None] for step in stop.steps]
+    assert sorted(counts) == [[1], [2], [2, 2]]
+    pages, problems = remove_and_fit_pages(DESCRIPTION, NETLIST, Look(), PAPERS["a4"], ([stop], []))
+    assert problems == []
+    assert "3 off, 4 on" in [text.text for page in pages for text in page.shapes if isinstance(text, Text)]
+
+
+def test_what_belongs_to_a_plug_is_done_at_the_plug() -> None:
+    walked = found(
+        new("markers", "J1 on West", "West", "J1"), new("places", "J1 on West", "West", "labels of plug J1"),
+        record=BuiltRecord(railway="x", printed=(printed("markers", "J1 on West", "West"),)),
+    )  # fmt: skip
+    assert [(stop.strip, [step.called for step in stop.steps]) for stop in walked] == [
+        ("J1", ["marker J1", "labels of plug J1"])
+    ]

@@ -46,11 +46,12 @@ def test_thin_wire_first_and_what_has_no_colour_last() -> None:
     ]  # fmt: skip
 
 
-def test_two_ferrules_a_wire_links_too() -> None:
-    """Two points: twelve wires of 16/0.2, one of them the link, and two of 32/0.2."""
-    assert dict(cut_list(harbour(points=2)).ferrules) == {
-        Ferrule(mm2=0.5, bare_mm=8): 24, Ferrule(mm2=1.0, bare_mm=8): 4,
-    }  # fmt: skip
+def test_a_ferrule_for_every_end_at_a_strip() -> None:
+    """Two points: ten wires of 16/0.2 from a lever to a way or on to a motor, the supply's, and the link with two."""
+    cuts = cut_list(harbour(points=2))
+    assert dict(cuts.ferrules) == {Ferrule(mm2=0.5, bare_mm=8): 10 + 1 + 2}
+    assert {row.wire.function: row.ferrule for row in cuts.rows}["return"] is None, "from motor to motor: soldered"
+    assert {row.ferrules for row in cuts.rows if row.wire.link} == {2}
 
 
 def test_two_flags_a_wire_and_none_on_a_link() -> None:

@@ -246,3 +246,27 @@ def test_under_another_name(tmp_path: Path) -> None:
 def test_a_folder_in_its_place(tmp_path: Path) -> None:
     record_path(tmp_path / "quay.yaml").mkdir()
     assert codes(tmp_path / "quay.yaml") == ["record-unreadable"]
+
+
+@pytest.mark.parametrize(
+    ("was", "harm"),
+    [
+        ('railway: "Marram Quay"', "railway: " + "[" * 5000),
+        ('railway: "Marram Quay"', "railway: " + "[" * 100_000),
+        ("format: 3", "format: " + "9" * 5000),
+        ("format: 3", "format: ٣"),
+    ],
+)
+def test_what_nobody_can_read_is_a_problem(was: str, harm: str) -> None:
+    text = built_record_bytes(SMALL).decode()
+    assert text.count(was) == 1
+    found = read_record_bytes(text.replace(was, harm).encode(), PATH)
+    assert not isinstance(found, BuiltRecord)
+    assert found.code == "record-edited"
+
+
+def test_brackets_without_end_in_another_record_are_no_hindrance(tmp_path: Path) -> None:
+    (tmp_path / "quay.built.yaml").write_bytes(built_record_bytes(SMALL))
+    (tmp_path / "other.built.yaml").write_text("railway: " + "[" * 4080)
+    found = read_built_record(tmp_path / "quay.yaml", "Marram Quay")
+    assert (found.record, found.problems) == (SMALL, ())

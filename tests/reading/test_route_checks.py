@@ -93,3 +93,18 @@ def test_editors_are_told_of_both_forms() -> None:
     assert not fits({"5": "up"})
     assert not fits({"levers": {"5": "up"}})
     assert not fits(["5"])
+
+
+@pytest.mark.parametrize(
+    ("levers", "expected"),
+    [
+        ("{5: normal, 07A: reverse}", []),
+        ("{77: normal}", [("unknown-name", 6, 19)]),
+        ("{5: up}", [("unknown-choice", 6, 22)]),
+        ("{7: normal, 07A: reverse}", [("route-contradicts", 6, 30)]),
+        ("", [("missing-key", 6, 15)]),
+        ("[5]", [("wrong-type", 6, 18)]),
+    ],
+)
+def test_roads_over_a_slip_are_looked_at_like_routes(levers: str, expected: list[tuple[str, int, int]]) -> None:
+    assert told(f"devices:\n  S: {{roads: {{a: {levers}}}, kind: lamps}}\n") == expected

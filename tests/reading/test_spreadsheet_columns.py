@@ -137,3 +137,8 @@ def test_columns_that_are_not_there() -> None:
 def test_columns_that_are_not_said() -> None:
     ((code, message, place),) = trouble(grid("A1.1|P5.N"), {"from": "A"})
     assert (code, message, place) == ("missing-key", "`columns` does not say which column is `to`", "wire_list/columns")
+
+
+def test_a_heading_of_brackets_that_never_close() -> None:
+    assert heading("(" * 500_000) == "(" * 500_000
+    assert heading("Length [mm] (cut)") == "length"

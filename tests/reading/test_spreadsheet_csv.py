@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from labelgen.places import Place
 from labelgen.problems import Problem
 from labelgen.reading.spreadsheet_csv import read_csv
-from labelgen.reading.spreadsheet_grid import Grid
+from labelgen.reading.spreadsheet_grid import Grid, tidied
 from labelgen.spreadsheet_cells import write_cell
 
 HERE = Place(file="quay.yaml", line=9)
@@ -149,3 +149,18 @@ def test_what_was_written_is_read(rows: list[tuple[str, ...]], delimiter: str, q
         return  # rows of marks alone can be read in two ways; a spreadsheet quotes them
     grid = grid_of(into.getvalue())
     assert [tuple(row) for row in grid.rows[1:]] == [tuple(cell.strip() for cell in row) for row in rows]
+
+
+@pytest.mark.parametrize(
+    ("cell", "tidy"),
+    [
+        ("a \t b", "a b"),
+        ("\r\n a\n\n\xa0b\u2028", "a b"),
+        ("\n", ""),
+        ("a  b", "a  b"),
+        (f"a{' ' * 1_000_000}b\n", f"a{' ' * 1_000_000}b"),
+    ],
+    ids=["tab", "breaks", "nothing", "blanks", "many blanks"],
+)
+def test_a_cell_s_text_on_one_line(cell: str, tidy: str) -> None:
+    assert tidied(cell) == tidy

@@ -363,3 +363,28 @@ def test_thousands_of_rows(tmp_path: Path) -> None:
     rows = "id,x,y\n" + "".join(f"D{n},{n},1\n" for n in range(19_999))
     _, (problem,) = read(tmp_path, "points: {A: , B: }\ndevice_list: points.csv", points_csv=rows)
     assert problem.code == "too-many-devices"
+
+
+def test_a_decimal_comma_where_semicolons_part_the_cells(tmp_path: Path) -> None:
+    """Only in columns of numbers and sizes; and with commas between the cells it stays a mistake."""
+    lists = {
+        "devices_csv": "id;name;x;y;ohms\nP5;quay 1,5 m;40,5;12;4,25\n",
+        "wires_csv": "from;to;size;note\nL5.N;A1.1;0,5 mm2;1,5\n",
+    }
+    description = good(tmp_path, "device_list: devices.csv\nwire_list: wires.csv", **lists)
+    point = description.points["P5"]
+    assert (point.at, point.ohms, point.name) == ((40.5, 12), 4.25, "quay 1,5 m")
+    assert (description.wires[0].size, description.wires[0].note) == ("0.5 mm2", "1,5")
+    _, problems = read(tmp_path, "device_list: devices.csv", devices_csv='id,x,y\nP5,"40,5",12\n')
+    assert told(problems) == [("bad-number", "devices.csv", "B2")]
+
+
+def test_rows_of_two_sheets_are_told_apart(tmp_path: Path) -> None:
+    data = workbook(
+        devices=[["id", "x", "y"], ["P5", 400, 200], ["P6", 500, 200]],
+        wires=[["from", "to"], ["A1.1", "P5.N"], ["A1.2", "P6.N"]],
+    )
+    yaml = "device_list: {file: l.xlsx, sheet: devices}\nwire_list: {file: l.xlsx, sheet: wires}\n"
+    description = good(tmp_path, yaml, l_xlsx=data)
+    for path in (("points", "P5"), ("points", "P6"), ("wires", 0), ("wires", 1)):
+        assert description.places.path_at(description.place_of(*path)) == path

@@ -14,6 +14,7 @@ from openpyxl.chart import BarChart
 from labelgen.places import Place
 from labelgen.problems import Problem
 from labelgen.reading.spreadsheet_grid import Grid
+from labelgen.reading.spreadsheet_sheet_xml import Merged, read_sheet_xml
 from labelgen.reading.spreadsheet_xlsx import read_xlsx
 
 HERE = Place(file="quay.yaml", line=9)
@@ -268,3 +269,71 @@ def test_texts_that_multiply_are_refused() -> None:
     bomb = b'<!DOCTYPE x [<!ENTITY a "ha"><!ENTITY b "&a;&a;">]>'
     data = changed(book_of([["a"]]), SHEET, lambda xml: bomb + xml)
     assert "no spreadsheet writes" in problem_of(data).message
+
+
+MANY = 200_000
+"""Of what would have to be looked at again from each of them: then no answer came within an hour."""
+
+
+@pytest.mark.parametrize("text", ["<mergeCell ", '<c r="A1"', '<c r="A1"><f/>' + " " * 20])
+@pytest.mark.parametrize(("around", "times"), [("<!-- {} -->", 4000), ("<x><![CDATA[{}]]></x>", MANY)])
+def test_what_is_no_tag_is_not_read_as_one(text: str, around: str, times: int) -> None:
+    harm = around.format(text * times + '<mergeCell ref="A1:A2"/><c r="A1"><f>1</f></c>').encode()
+    data = book_of([["a", "b"], ["", "c"]])
+    grid = grid_of(changed(data, SHEET, lambda xml: xml.replace(b"</worksheet>", harm + b"</worksheet>")))
+    assert grid.rows == [("a", "b"), ("", "c")]
+    assert not grid.flaws
+
+
+def test_tags_may_have_a_prefix() -> None:
+    """As some programs write them: Namespaces in XML 1.0, section 4."""
+    rows = """<x:worksheet xmlns:x="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><x:sheetData>
+<x:row r="1"><x:c r="A1" t="s"><x:v>0</x:v></x:c><x:c r="B1"><x:f>1+1</x:f></x:c></x:row>
+<x:row r="2"><x:c r="B2"><x:f>1+1</x:f><x:v>2</x:v></x:c></x:row></x:sheetData>
+<x:mergeCells><x:mergeCell ref="A1:A2"/></x:mergeCells></x:worksheet>"""
+    into = BytesIO()
+    with zipfile.ZipFile(into, "w") as packed:
+        for name, content in {**PARTS, SHEET: rows}.items():
+            packed.writestr(name, content)
+    grid = grid_of(into.getvalue())
+    assert grid.rows == [("08",), ("08", "2")]
+    assert [*grid.flaws] == [(1, 2)]
+
+
+@pytest.mark.parametrize("ref", ["", "A1", "A1:", "A1:B", "a1:b2", "A1:B2:C3", "A0" + "9" * 5000 + ":B2", "A1:ZZZZ9"])
+def test_ranges_and_cells_that_are_none(ref: str) -> None:
+    told = read_sheet_xml(
+        f'<x><mergeCell ref="{ref}"/><mergeCell/><c r="{ref}?"><f/></c><c><f/></c><c r="A1"><v/></c></x>'.encode()
+    )
+    assert (told.merged, told.never_computed) == (set(), set())
+
+
+@pytest.mark.parametrize(
+    "harm",
+    [
+        "<!--" + " " * 5000 + "--><!DOCTYPE worksheet>",
+        "<?xml version='1.0' encoding='utf-16'?><!DOCTYPE worksheet><worksheet/>",
+        "<!--" + "> " * 5_000_000 + "-->",
+        "<worksheet" + " " * 10_000_000 + "></worksheet>",
+        "<worksheet></worksheet" + " " * 10_000_000 + ">",
+        "<worksheet a='" + ">" * 10_000_000 + "'></worksheet>",
+        "<?x " + "? " * 5_000_000 + "?>",
+    ],
+    ids=["late document type", "document type in UTF-16", "remark", "tag", "end tag", "value", "instruction"],
+)
+def test_what_no_spreadsheet_writes_is_refused(harm: str) -> None:
+    """Before the library sees it: a tag that never ends it would read again and again from its beginning."""
+    form = "utf-16" if "utf-16" in harm[:40] else "utf-8"
+    problem = problem_of(changed(book_of([["a"]]), SHEET, lambda xml: harm.encode(form) + xml))
+    assert "no spreadsheet writes" in problem.message
+
+
+def test_a_long_text_is_no_tag() -> None:
+    assert [len(text) for row in grid_of(book_of([["x" * 32_767] * 30])).rows for text in row] == [32_767] * 30
+
+
+def test_wide_ranges_over_every_row() -> None:
+    """From each column to the last, and down all rows: each row is looked at once, not once for each range."""
+    merged = Merged({(left, 1, 200, 5000) for left in range(1, 200)})
+    rows = [("",) * 198 + ("x", "y")] * 4999 + [("",) * 198 + ("x",)]
+    assert merged.banners(rows) == {5000}

@@ -95,6 +95,11 @@ MENDED = [
     ("p:\n  lever:1\n", "missing-space", 2, 3, "Write: lever: 1", {"p": {"lever": "1"}}),
     ("w:\n- from:x\n", "missing-space", 2, 3, "Write: - from: x", {"w": [{"from": "x"}]}),
     ("p: {lever:1, n: x}\n", "missing-space", 1, 5, "p: {lever: 1, n: x}", {"p": {"lever": "1", "n": "x"}}),
+    ("p:\n  P4 {n: x, b: y}\n", "bad-yaml", 2, 3, "Write: P4: {n: x, b: y}", {"p": {"P4": {"n": "x", "b": "y"}}}),
+    ("p:\n  P4 {n: x}\n", "bad-yaml", 2, 3, "Write: P4: {n: x}", {"p": {"P4": {"n": "x"}}}),
+    ("P4{n: x}\n", "bad-yaml", 1, 1, "Write: P4: {n: x}", {"P4": {"n": "x"}}),
+    ("p: {P4 {n: x}, q: 1}\n", "bad-yaml", 1, 5, "p: {P4: {n: x}, q: 1}", {"p": {"P4": {"n": "x"}, "q": "1"}}),
+    ("t: {at [1, 2], q: 1}\n", "bad-yaml", 1, 5, "t: {at: [1, 2], q: 1}", {"t": {"at": ["1", "2"], "q": "1"}}),
     ("P5:{n: x}\nq: 1\n", "missing-space", 1, 1, "P5: {n: x}", {"P5": {"n": "x"}, "q": "1"}),
 ]
 
@@ -364,3 +369,22 @@ def test_a_picture_is_no_description() -> None:
 def test_a_no_break_space_in_a_name_is_the_builders_own() -> None:
     document, problems = read_yaml_bytes("a: x\xa0y\n".encode(), "quay.yaml")
     assert (problems, document and document.value) == ([], {"a": "x\xa0y"})
+
+
+def test_a_missing_colon_is_said_first_and_alone() -> None:
+    (problem,) = problems_of("points:\n  P4 {name: dune loop, board: Dune, at: [120, 180]}\n")
+    assert problem.message == "a colon is missing after P4"
+
+
+@pytest.mark.parametrize("text", ["Quay [1]: x\n", "Yard {a}: x\n", "'P4 {n': x\n"])
+def test_a_key_with_brackets_of_its_own_lacks_no_colon(text: str) -> None:
+    assert problems_of(text) == []
+
+
+def test_of_a_long_line_no_more_is_shown_than_can_be_read() -> None:
+    _, problems = read_yaml_text("n: " + "a #b " * 50_000 + "\n", "quay.yaml")
+    hints = [problem.hint for problem in problems]
+    assert hints
+    assert max(map(len, hints)) < 400
+    assert hints[0].startswith('Put quotes around it: n: "a #b')
+    assert hints[0].endswith("…")

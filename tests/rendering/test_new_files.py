@@ -73,9 +73,7 @@ def noted(done: list[str], name: str, real: Callable[..., None]) -> Callable[...
 
 
 @pytest.mark.parametrize("links", [True, False])
-def test_one_that_comes_at_the_last_instant_stays(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, links: bool
-) -> None:
+def test_one_that_comes_at_the_last_instant_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, links: bool) -> None:
     path = tmp_path / "mine.yaml"
     real = os.fsync if links else refusing(errno.EPERM)
 

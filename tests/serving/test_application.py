@@ -68,6 +68,46 @@ def test_the_path_of_the_published_address_may_stand_before(description: Path) -
     assert served.ask("/a/S2/").status == 404
 
 
+def published(description: Path, address: str) -> Client:
+    railway = "railway: Marram Quay"
+    description.write_text(description.read_text().replace(railway, f"{railway}\nschedule: {address}"))
+    return client(description)
+
+
+def test_a_strip_is_found_though_the_published_path_is_called_like_it(description: Path) -> None:
+    made = edition_of(description).pages
+    served = published(description, "https://quay.invalid/S1")
+    for path, strip in (("/S1/", "S1"), ("/S1/S1/", "S1"), ("/S1/S2/", "S2"), ("/S2/", "S2")):
+        assert f"Strip {strip}" in served.ask(path).text
+        assert served.ask(path).content.count(b"<h1") == made[f"{strip}/index.html"].count(b"<h1")
+    assert served.ask("/S1").headers["location"] == "S1/"
+
+
+def test_the_published_path_may_have_signs_that_addresses_write_otherwise(description: Path) -> None:
+    served = published(description, "https://quay.invalid/my%20rail")
+    assert served.ask("/my%20rail/S2/").content == served.ask("/S2/").content
+    assert served.ask("/my%20rail").content == served.ask("/").content
+    assert served.ask("/my%20railS2/").status == 404
+
+
+def test_what_is_saved_while_the_pages_are_made_is_not_missed(tmp_path: Path) -> None:
+    file, beside = tmp_path / "quay.yaml", tmp_path / "wires.csv"
+    for one in (file, beside):
+        one.write_text("1")
+    waiting = [file, beside]
+
+    def saved_meanwhile(_: Path) -> Edition:
+        page = (file.read_text() + beside.read_text()).encode()
+        if waiting:
+            waiting.pop().write_text("second")
+        return Edition(pages={"index.html": page}, files=(file, beside, tmp_path / "none.csv"))
+
+    pages = CurrentPages(file, saved_meanwhile)
+    for _ in range(3):
+        pages.refresh()
+    assert pages.page("index.html") == b"secondsecond"
+
+
 TRAVERSALS = [
     "/../secret.txt",
     "/..%2fsecret.txt",
@@ -144,7 +184,8 @@ def test_a_description_that_goes_away_and_comes_back(description: Path) -> None:
     assert 'role="status"' not in served.ask("/").text
 
 
-def test_pages_are_made_once_for_many_requests(description: Path) -> None:
+def test_pages_are_made_for_the_first_requests_and_not_for_each(description: Path) -> None:
+    """Once to learn which files they are made from, and once from files that were looked at before."""
     made: list[Path] = []
 
     def counting(file: Path) -> Edition:
@@ -154,7 +195,7 @@ def test_pages_are_made_once_for_many_requests(description: Path) -> None:
     served = Client(application(CurrentPages(description, counting), HOSTS))
     for _ in range(20):
         served.ask("/S1/")
-    assert made == [description]
+    assert made == [description] * 2
 
 
 def test_without_any_good_page_the_error_is_the_answer(tmp_path: Path) -> None:

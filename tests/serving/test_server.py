@@ -165,6 +165,8 @@ def test_only_this_machine_is_listened_to(served: Running) -> None:
         socket.create_connection((address, served.port), timeout=5)
 
 
-def test_names_by_which_this_machine_may_be_called() -> None:
-    assert serving.names(None) == ["localhost", "127.0.0.1", "[::1]"]
-    assert "10.1.2.3" in serving.names("10.1.2.3")
+def test_names_by_which_this_machine_may_be_called(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only addresses that are listened to; to phones it is its name with .local behind it (RFC 6762, section 3)."""
+    assert serving.names(None) == ["localhost", "127.0.0.1"]
+    monkeypatch.setattr(socket, "gethostname", lambda: "Workshop.lan.invalid")
+    assert {"10.1.2.3", "workshop.lan.invalid", "workshop.local"} < {*serving.names("10.1.2.3")}

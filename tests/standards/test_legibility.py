@@ -2,7 +2,7 @@
 
 import pytest
 
-from labelgen.standards.legibility import SMALLEST_CAP_MM, cap_height
+from labelgen.standards.legibility import HEADS_CAP_MM, SMALLEST_CAP_MM, cap_height
 
 
 @pytest.mark.parametrize(
@@ -16,3 +16,7 @@ def test_height_of_a_capital(distance: float, minutes: float, height: float) -> 
 
 def test_the_smallest_text_is_seen_under_15_minutes_at_arms_length() -> None:
     assert pytest.approx(1.309, abs=0.001) == SMALLEST_CAP_MM
+
+
+def test_heads_are_seen_so_from_half_a_metre() -> None:
+    assert pytest.approx(2.182, abs=0.001) == HEADS_CAP_MM

@@ -58,19 +58,28 @@ class Broken:
             for row in matrix.rows:
                 self.contacts[row.route, "set"] = (((f"ROUTE{row.number}.F", ""), (f"ROUTE{row.number}.M", "")),)
         self._gone = {w.about for w in self.wrong}
-        self._rest = self.metal()
+        pieces = enumerate(nx.connected_components(self.metal()))
+        self._pieces: dict[Node, object] = {node: number for number, piece in pieces for node in piece}
+        both = [(joint(diode.anode), joint(diode.cathode)) for diode in self.netlist.diodes]
+        self._diodes = [pair for pair in both if ("diode", *pair) not in self._gone]
         self._held = {s for s in self.supplies if self._is_held(s)}
 
-    def metal(self, made: tuple[tuple[Node, Node], ...] = (), lifted: Wire | None = None) -> nx.DiGraph:
-        """Where current can flow without passing a load."""
-        graph = nx.DiGraph()
-        for one, other in (*self._joints(lifted), *self._pins(), *self._touching(), *made):
+    def _piece(self, node: Node) -> object:
+        """What is one piece of metal with it, at rest."""
+        return self._pieces.get(node, node)
+
+    def flow(self, made: tuple[tuple[Node, Node], ...] = ()) -> nx.DiGraph:
+        """From which piece to which current can flow without passing a load, with these contacts made."""
+        graph = nx.DiGraph((self._piece(a), self._piece(b)) for a, b in self._diodes)
+        for one, other in made:
             if ("contact", one, other) not in self._gone:
-                graph.add_edges_from([(one, other), (other, one)])
-        for diode in self.netlist.diodes:
-            if ("diode", joint(diode.anode), joint(diode.cathode)) not in self._gone:
-                graph.add_edge(joint(diode.anode), joint(diode.cathode))
+                pair = (self._piece(one), self._piece(other))
+                graph.add_edges_from([pair, pair[::-1]])
         return graph
+
+    def metal(self, lifted: Wire | None = None) -> nx.Graph:
+        """All wires, pins and what touches, point by point."""
+        return nx.Graph([*self._joints(lifted), *self._pins(), *self._touching()])
 
     def _joints(self, lifted: Wire | None) -> Iterator[tuple[Node, Node]]:
         """Of each wire: its conductor, and its two joints."""
@@ -123,41 +132,58 @@ class Broken:
         return {(lever, lie, what) for lever, lie in acts for what in self._working(lever, lie)}
 
     def _working(self, lever: str, lie: str) -> set[str]:
-        graph = self.metal(self.contacts.get((lever, lie), ()))
+        graph = self.flow(self.contacts.get((lever, lie), ()))
         return {what for supply in self.supplies for what in self._fed(graph, supply)}
 
     def _fed(self, graph: nx.DiGraph, supply: str) -> Iterator[str]:
-        plus, minus = self._poles(supply)
-        if ("supply", supply) in self._gone or supply in self._held or plus not in graph or minus not in graph:
+        if ("supply", supply) in self._gone or supply in self._held:
             return
-        out, back = nx.descendants(graph, plus) | {plus}, nx.ancestors(graph, minus) | {minus}
+        out, back = self._sides(graph, supply)
         if out & back:
             return
-        for a, b in self.loads:
-            if ("load", a, b) not in self._gone and ((a in out and b in back) or (b in out and a in back)):
-                yield a[0]
+        for load in self._between(out, back):
+            yield load[0][0]
         for circuit in self.netlist.circuits:
             for device in circuit.devices if circuit.kind_name in RAILS else ():
-                if (f"{device}.A", "") in out and (f"{device}.B", "") in back:
+                if self._piece((f"{device}.A", "")) in out and self._piece((f"{device}.B", "")) in back:
                     yield device
+
+    def _between(self, out: set[object], back: set[object]) -> Iterator[tuple[Node, Node]]:
+        """Loads that work between the one side of a supply and the other."""
+        for load in self.loads:
+            a, b = map(self._piece, load)
+            if ("load", *load) not in self._gone and ((a in out and b in back) or (b in out and a in back)):
+                yield load
+
+    def _sides(self, graph: nx.DiGraph, supply: str) -> tuple[set[object], set[object]]:
+        """The pieces to which a supply's first terminal feeds, and those from which its second is reached."""
+        plus, minus = map(self._piece, self._poles(supply))
+        out = nx.descendants(graph, plus) if plus in graph else set()
+        back = nx.ancestors(graph, minus) if minus in graph else set()
+        return out | {plus}, back | {minus}
 
     def _poles(self, supply: str) -> tuple[Node, Node]:
         plus, minus = POLES[self.supplies[supply]]
         return (f"{supply}.{plus}", ""), (f"{supply}.{minus}", "")
 
     def _is_held(self, supply: str) -> bool:
-        plus, minus = self._poles(supply)
-        if plus not in self._rest or minus not in self._rest:
-            return False
-        out, back = nx.descendants(self._rest, plus) | {plus}, nx.ancestors(self._rest, minus) | {minus}
-        held = any((a in out and b in back) or (b in out and a in back) for a, b in self.loads)
-        return bool(out & back) or (self.supplies[supply] == PULSE and held)
+        out, back = self._sides(self.flow(), supply)
+        return bool(out & back) or (self.supplies[supply] == PULSE and any(self._between(out, back)))
 
     # what a meter reads
 
     def joined(self, one: Node, other: Node, hold: tuple[str, str] | None = None) -> bool:
-        graph = self.metal(self.contacts[hold] if hold else ())
-        return one in graph and other in graph and nx.has_path(graph, one, other)
+        """By metal: through a diode no meter reads a few ohms."""
+        made = [pair for pair in self.contacts[hold] if ("contact", *pair) not in self._gone] if hold else []
+        graph = nx.Graph([tuple(map(self._piece, pair)) for pair in made])
+        a, b = self._piece(one), self._piece(other)
+        return a == b or (a in graph and b in graph and nx.has_path(graph, a, b))
+
+    def through_diode(self, one: Node, other: Node) -> bool:
+        """One way a reading, the other way none."""
+        graph, a, b = self.flow(), self._piece(one), self._piece(other)
+        ways = [a in graph and b in graph and nx.has_path(graph, *pair) for pair in ((a, b), (b, a))]
+        return ways[0] != ways[1]
 
     def through_load(self, one: Node, other: Node) -> bool:
         if self.joined(one, other):
@@ -171,7 +197,9 @@ class Broken:
 
     def clear(self, one: Node, other: Node, lifted: Wire, near: Node) -> bool:
         self.near_end = near
-        graph = self.metal(lifted=lifted)
+        """With the red lead on the first, and a meter that drives a diode."""
+        graph = self.metal(lifted).to_directed()
+        graph.add_edges_from(self._diodes)
         for pair in self.loads:
             if ("load", *pair) not in self._gone:
                 graph.add_edges_from([pair, pair[::-1]])

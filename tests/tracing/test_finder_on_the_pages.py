@@ -125,7 +125,7 @@ def test_a_hunt_by_tapping(tmp_path: Path) -> None:
         assert "between L5.N and S2.3" in tab.locator(".outcome").inner_text()
         tab.get_by_role("button", name="It does not").click()
         assert tab.locator(".suspects li").count() == 1
-        assert "Look there: pull gently at each wire" in tab.locator(".outcome").inner_text()
+        assert "Look there: pull gently at the wire" in tab.locator(".outcome").inner_text()
         tab.get_by_role("button", name="Take the last answer back").click()
         assert tab.locator(".suspects li").count() > 1
         tab.get_by_role("button", name="Start again").click()

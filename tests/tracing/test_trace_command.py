@@ -90,9 +90,44 @@ def test_a_reading_between_ends_that_tell_nothing_is_misuse() -> None:
 
 
 def test_what_cannot_be_explained_is_said() -> None:
-    done = trace("--dead", "5N", "--good", "PULSE")
+    """The lamps are dead, but every reading on their one way there and back is as it should be, and the supply's."""
+    asked = ["--dead", "LAMPS"]
+    while (measure := answer(*asked)["measure"]) is not None:
+        asked += ["--right", f"{measure['from']}:{measure['to']}"]
+    assert "Look there: at the mains plug, the switch and the fuse first" in trace(*asked).stdout
+    assert "Nothing on paper explains that" in trace(*asked, "--right", "LIGHT.feed:LIGHT.return").stdout
+
+
+@pytest.mark.parametrize(
+    ("dead", "good", "said"),
+    [
+        ("5N", "PULSE", "5N cannot be dead while PULSE works"),
+        ("5N", "5n", "5N cannot both work and not work"),
+        ("L5", "5R", "L5 cannot be dead while 5R works"),
+    ],
+)
+def test_what_clashes_is_said(dead: str, good: str, said: str) -> None:
+    done = trace("--dead", dead, "--good", good)
     assert done.exit_code == 0
-    assert "Nothing on paper explains that" in done.stdout
+    assert done.stdout.startswith(said)
+
+
+def test_of_a_route_one_device_may_be_dead() -> None:
+    """Platform 1 throws P1 by its own diode, which nothing else needs: 1N by lever and P1 by Platform 2 still work."""
+    found = answer("--dead", "Platform 1.P1", "--good", "Platform 1.P2,1N,Platform 2.P1")
+    assert [(s["fault"], s["where"]) for s in found["suspects"]] == [("open-diode", ["MATRIX.A", "MATRIX.1"])]
+
+
+def test_the_last_place_is_proved_before_anything_is_mended() -> None:
+    """Of two motors at one lever one is dead: two crossed wires alone explain that, which two readings must show."""
+    done = trace("--dead", "P5A", "--good", "P5B")
+    assert "Be sure before you mend:" in done.stdout
+    assert "If it does: not that, but something else, or two things at once." in done.stdout
+    bad = trace("--dead", "P5A", "--good", "P5B", "--wrong", "S2.3:P5A.N", "--wrong", "S2.5:P5A.R")
+    assert "Look there: change the two wires over at one end" in bad.stdout
+    assert "If all is well there, more than one thing is wrong" in bad.stdout
+    fine = trace("--dead", "P5A", "--good", "P5B", "--right", "S2.3:P5A.N")
+    assert "It takes two faults to explain that" in fine.stdout
 
 
 def test_without_a_dead_head_nothing_is_guessed() -> None:
@@ -120,7 +155,7 @@ def typed_at_a_terminal(keys: str) -> str:
 def test_it_asks_on_until_one_place_remains() -> None:
     said = typed_at_a_terminal("n\nn\nn\nn\n")
     assert said.count("It should read") >= 1
-    assert "Look there: pull gently at each wire" in said
+    assert "Look there: pull gently at the wire" in said
     assert "100%" in said
 
 

@@ -159,6 +159,7 @@ def test_painted_names_are_accepted() -> None:
         ("A1.13", "strip A1 has the ways 1 to 12, not '13'"),
         ("A1.0", "strip A1 has the ways 1 to 12, not '0'"),
         ("A1.x", "strip A1 has the ways 1 to 12, not 'x'"),
+        (f"A1.{'9' * 5000}", f"strip A1 has the ways 1 to 12, not '{'9' * 40}…'"),
         ("A1.²", "strip A1 has the ways 1 to 12, not '²'"),
         ("A2.1", "there is no A2; did you mean A1?"),
         ("ZZZZ.1", "there is no ZZZZ"),

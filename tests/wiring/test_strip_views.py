@@ -50,6 +50,31 @@ def test_each_wire_stands_in_its_entry() -> None:
     assert (first.stem, first.code, first.mark, first.function) == ("6", "N", "", "normal")
 
 
+def test_what_a_bridge_brings_to_bare_ways() -> None:
+    """They are live: each says what the nearest way of its bridge says, a kept one too, and a builder's own words."""
+    strip = "{ways: 12, bridges: [[1, 4, 8], [8, 9], [3, 12], [5, 6], [10, 11]], keep: [9], taken: {10: bell}}"
+    text = f"supplies: {{PULSE: {{kind: pulse}}}}\nstrips: {{A1: {strip}}}\npoints: {{P6: {{way: 1}}}}"
+    plan = netlist_of(text).strips[0]
+    said = {way.number: (way.state, way.head, way.bridged_to) for way in plan.ways}
+    assert [said[n] for n in (1, 2, 3)] == [("used", "6N", None), ("used", "F", None), ("used", "6R", None)]
+    assert [said[n] for n in (4, 8, 9)] == [("used", "6N", 1)] * 3
+    assert said[12] == ("used", "6R", 3)
+    assert said[11] == ("taken", "bell", 10)
+    assert [said[n] for n in (5, 6, 7)] == [("spare", "", None)] * 3, "nothing lands on their bridge, or they have none"
+    assert (plan.ways[11].function, plan.ways[11].code, plan.ways[11].stem) == ("reverse", "R", "6")
+
+
+def test_each_diode_stands_at_both_of_its_ways() -> None:
+    text = "supplies: {PULSE: {kind: pulse}}\nstrips: {A1: }\npoints: {P3: {kind: three-way}}"
+    netlist = netlist_of(text)
+    ways = netlist.strips[0].ways
+    assert [len(way.diodes) for way in ways[:8]] == [0, 2, 2, 2, 1, 2, 2, 1]
+    ends = {(diode.anode.name, diode.cathode.name) for way in ways for diode in way.diodes}
+    # left is B and D, centre B and C, right A and C (the kind's own notes); A to D are ways 5 to 8.
+    pairs = {("A1.2", "A1.6"), ("A1.2", "A1.8"), ("A1.3", "A1.6"), ("A1.3", "A1.7"), ("A1.4", "A1.5"), ("A1.4", "A1.7")}
+    assert ends == pairs
+
+
 def test_a_bare_strip() -> None:
     plan = netlist_of("strips: {A1: {ways: 4, bridges: [[1, 2]], taken: {3: bell}, keep: [3, 4]}}").strips[0]
     assert [way.state for way in plan.ways] == ["spare", "spare", "taken", "kept"]

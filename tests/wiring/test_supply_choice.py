@@ -81,3 +81,16 @@ def test_on_which_board_a_strip_is() -> None:
     assert problems_of("boards: {West: {}, East: {}}\nstrips: {A1: }") == [("no-board", "strips.A1")]
     assert netlist_of("boards: {West: {}}\nstrips: {A1: }").strip_by_id["A1"].board == "West"
     assert netlist_of("strips: {A1: }").strip_by_id["A1"].board is None
+
+
+def test_a_forgotten_supply_is_said_once() -> None:
+    _, problems = wired("supplies: {D: {kind: dc}}\nstrips: {A1: }\npoints: {P10: , P9: , P1: }")
+    (problem,) = problems
+    assert problem.message == "3 devices need a pulse supply, and none is described: P1, P9, P10"
+    assert (problem.code, problem.place.source) == ("no-supply-fits", "points.P1")
+
+
+def test_each_kind_of_supply_that_is_forgotten() -> None:
+    _, problems = wired("supplies: {}\nstrips: {A1: }\npoints: {P1: , P2: {kind: stall-motor}}")
+    assert [problem.code for problem in problems] == ["no-supply-fits"] * 3
+    assert "P1 is of the kind twin-coil, which needs a pulse supply" in problems[0].message

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import floor, pi
 
-from labelgen.drawings.flags.faces import Face, Words, alike
+from labelgen.drawings.flags.alike import alike
+from labelgen.drawings.flags.faces import Face, Words
 from labelgen.drawings.flags.order import FlagEnd, in_order_of_work
 from labelgen.drawings.flags.wires import board_of, diameter_mm, in_own_colour, label_of, number_text
 from labelgen.drawings.lettering import Lettering

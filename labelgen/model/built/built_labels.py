@@ -29,6 +29,8 @@ class PrintedLabel:
     """By what it is known when it is to come off: a flag's head."""
     holes: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
     """Of a fascia: the holes of its panel, each with x, y and diameter in hundredths of a mm."""
+    pieces: int = 0
+    """Of places: how many stickers; 0: not known, in a record from before they were counted, or of another kind."""
 
     @property
     def key(self) -> tuple[str, str]:

@@ -52,7 +52,10 @@ def _text(text: str) -> str:
 
 def read_back(text: str) -> Any:
     """The value that `written` wrote. ValueError when it did not."""
-    return json.loads(_TOKEN.sub(lambda found: f'"{found[1]}"' if found[1] else found[0], text))
+    try:
+        return json.loads(_TOKEN.sub(lambda found: f'"{found[1]}"' if found[1] else found[0], text))
+    except RecursionError as error:
+        raise ValueError("brackets within brackets without end") from error
 
 
 def checksum(body: str) -> str:

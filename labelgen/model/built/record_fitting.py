@@ -33,8 +33,13 @@ class Step:
 
     @property
     def count(self) -> int:
-        """How many stickers: a flag at either end, a marker at either side, but for those that are known by board."""
-        return 2 if self.change.either.kind in ("flags", "markers") and " on " not in self.change.either.label else 1
+        """How many stickers are to come off, or to go on where none come off."""
+        return self.count_of(self.change.either)
+
+    def count_of(self, label: PrintedLabel) -> int:
+        """How many stickers: as recorded; else as many as the one that takes its place; else as is usual."""
+        known = next((one.pieces for one in (label, self.on, self.off) if one is not None and one.pieces), 0)
+        return known or _usual_count(label)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,8 +49,15 @@ class Stop:
     board: str
     """"": none."""
     strip: str
-    """"": at the board's plugs, holes and devices, or at its panel."""
+    """Or the plug; "": at the board's holes and devices, or at its panel."""
     steps: tuple[Step, ...]
+
+
+def _usual_count(label: PrintedLabel) -> int:
+    """A flag at either end, a marker at either side, but for those that are known by board; a hole has two faces."""
+    if label.kind == "places":
+        return 2 if label.says.startswith("labels of hole") else 1
+    return 2 if label.kind in ("flags", "markers") and " on " not in label.label else 1
 
 
 CALLED = {"markers": "marker", "tags": "tag", "plates": "plate", "places": "", "fascia": "fascia"}
@@ -74,7 +86,8 @@ class _Finder:
 
     def __init__(self, netlist: Netlist, record: BuiltRecord) -> None:
         self._netlist = netlist
-        self._strips = {label.label: label.board for label in record.printed if label.kind in ("markers", "tags")}
+        kept = (label for label in record.printed if label.kind in ("markers", "tags") and " on " not in label.label)
+        self._strips = {label.label: label.board for label in kept}
         self._strips |= {strip.id: strip.board or "" for strip in netlist.strips}
         self._gone = {str(wire.number): wire for wire in record.retired}
         self._turn = {
@@ -87,7 +100,11 @@ class _Finder:
         label = change.either
         if label.kind == "flags":
             return self._flag(change, label.label.partition(" on ")[0])
-        strip = label.label if label.kind in ("markers", "tags") and label.label in self._strips else ""
+        thing, _, there = label.label.partition(" on ")
+        if there and label.kind in ("markers", "places"):  # a plug's
+            strip = thing
+        else:
+            strip = label.label if label.kind in ("markers", "tags") and label.label in self._strips else ""
         rank = (change.now is not None, _ORDER.index(label.kind), natural(label.label))
         called = " ".join(filter(None, (CALLED[label.kind], label.says)))
         lever = self._netlist.lever_by_id.get(label.label) if label.kind == "plates" else None

@@ -1,6 +1,7 @@
 """A label as the description has it: what it says, apart from how it looks, and what it is called in the record."""
 
 from collections.abc import Mapping, Sequence
+from copy import copy
 from dataclasses import InitVar, dataclass, field, fields
 from hashlib import sha256
 from types import MappingProxyType
@@ -33,6 +34,8 @@ class Label:
     thing: str = ""
     """The wire's number, the strip, the hole …: what `label` says without a board."""
     holes: Mapping[str, tuple[int, ...]] = field(default_factory=lambda: NO_HOLES)
+    pieces: int = 0
+    """As in `PrintedLabel`; known when it is drawn."""
 
     def __post_init__(self, content: tuple[str, ...]) -> None:
         said = "\n".join(content).encode("utf-8", "surrogatepass")
@@ -42,11 +45,17 @@ class Label:
     def key(self) -> Key:
         return (self.kind, self.label)
 
+    def of_pieces(self, pieces: int) -> "Label":
+        """With how many stickers it is, of places; of flags and markers that is known."""
+        counted = copy(self)
+        object.__setattr__(counted, "pieces", pieces if self.kind == "places" else 0)
+        return counted
+
     def printed(self, issue: str) -> PrintedLabel:
         """The same, as the record keeps it."""
         return PrintedLabel(
             kind=self.kind, label=self.label, fingerprint=self.fingerprint, issue=issue, board=self.board,
-            says=self.says, holes=self.holes,
+            says=self.says, holes=self.holes, pieces=self.pieces,
         )  # fmt: skip
 
 
@@ -80,9 +89,17 @@ def label_of_drawings(kind: str, name: str, drawings: Sequence[Drawing], marks: 
     texts = (shape.text for drawing in drawings for shape in drawing.shapes if isinstance(shape, Text))
     first = drawings[0]
     return Label(
-        kind=kind, label=name, says=first.name, content=(*" ".join(texts).split(), *marks.get(first.label, ())),
+        kind=kind, label=name, says=_called(drawings), content=(*" ".join(texts).split(), *marks.get(first.label, ())),
         board=first.board or "", thing=first.label or name,
     )  # fmt: skip
+
+
+def _called(drawings: Sequence[Drawing]) -> str:
+    """`feed of TC, rails A and B`; of all else by the first of its stickers."""
+    first, *others = (drawing.name.rpartition(" ") for drawing in drawings)
+    if first[0].endswith(", rail") and all(one[0] == first[0] for one in others) and others:
+        return f"{first[0]}s {' and '.join(one[2] for one in (first, *others))}"
+    return drawings[0].name
 
 
 def marks_at_things(netlist: Netlist) -> dict[str, list[str]]:

@@ -1,4 +1,6 @@
-"""What the two lies of a lever mean, by the tracks of the panel that draws its point."""
+"""What the lies of a lever mean, by the tracks of the panel that draws its points."""
+
+from dataclasses import dataclass
 
 from labelgen.model.description import Description
 from labelgen.model.netlist import LeverPlan
@@ -8,26 +10,41 @@ from labelgen.model.tracks.roads import Roads
 from labelgen.natural_order import natural
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoadsOfPoint:
+    """The tracks to which a point leads."""
+
+    point: str
+    normal: str
+    reverse: str
+    """Of a three-way its left road."""
+    third: str = ""
+    """Of a three-way its right road."""
+
+
 class RoadNames:
     """The tracks to which points lead, for all panels of a description."""
 
     def __init__(self, description: Description) -> None:
-        self._names: dict[str, tuple[str, str]] = {}
+        self._names: dict[str, RoadsOfPoint] = {}
         for id_ in sorted(description.panels, key=natural):
             panel = description.panels[id_]
             graph = track_graph(panel)
             for point, roads in panel_roads(panel, graph).items():
-                self._names.setdefault(point, _names(graph, roads))
+                found = _names(graph, point, roads)
+                if found is not None:
+                    self._names.setdefault(point, found)
 
-    def of_lever(self, lever: LeverPlan) -> tuple[str, str]:
-        """Where its first point leads when normal, and when reverse; "" where both bear one name or none."""
-        drawn = [device for device in sorted(lever.devices, key=natural) if device in self._names]
-        return self._names[drawn[0]] if drawn else ("", "")
+    def of_lever(self, lever: LeverPlan) -> list[RoadsOfPoint]:
+        """Where each of its points leads; without those whose roads bear one name or none."""
+        return [self._names[device] for device in sorted(lever.devices, key=natural) if device in self._names]
 
 
-def _names(graph: TrackGraph, roads: Roads) -> tuple[str, str]:
+def _names(graph: TrackGraph, point: str, roads: Roads) -> RoadsOfPoint | None:
     toe = set(graph.edges[roads.toe].tracks)
-    normal, reverse = (graph.edges[edge].tracks for edge in (roads.normal, roads.reverse))
-    first = next((track for track in normal if track not in reverse), "")
-    second = next((track for track in reverse if track not in (*normal, *toe)), "")
-    return (first, second) if first and second else ("", "")
+    legs = [graph.edges[edge].tracks for edge in roads.legs]
+    first = next((track for track in legs[0] if not any(track in other for other in legs[1:])), "")
+    others = [next((track for track in leg if track not in (*legs[0], *toe)), "") for leg in legs[1:]]
+    if not first or not all(others):
+        return None
+    return RoadsOfPoint(point=point, normal=first, reverse=others[0], third=others[1] if len(others) > 1 else "")
