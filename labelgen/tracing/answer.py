@@ -11,6 +11,7 @@ from labelgen.tracing.evidence import Doing, Known, Measure, doing
 from labelgen.tracing.finder import Finder, Found
 from labelgen.tracing.in_words import NO_MORE, NOT_THAT, TO_BE_SURE, Words
 from labelgen.tracing.symptoms import Symptoms
+from labelgen.tracing.tasks import Task
 from labelgen.tracing.working import Working
 
 BEGINNINGS = {
@@ -38,16 +39,22 @@ class Tracing:
         self._symptoms = Symptoms(netlist, self._working)
         self._finder = Finder(netlist, self._working)
         self._words = Words(description, netlist)
+        self._doings: dict[Task, Doing] = {}
         self._known: list[Known] = []
         self._skipped: set[tuple[object, ...]] = set()
         self._clash = ""
         """What was said both to work and not to."""
 
+    def start_again(self) -> None:
+        """Forgets all that was said and read: another hunt on the same railway, which is known by now."""
+        self._known.clear()
+        self._skipped.clear()
+        self._clash = ""
+
     def told(self, dead: Sequence[str], good: Sequence[str]) -> list[Unknown]:
         """Takes in what does not work and what does; the words that stand for nothing."""
         unknown: list[Unknown] = []
-        doings: dict[object, Doing] = {}
-        said_dead: dict[object, str] = {}
+        said_dead: dict[Task, str] = {}
         for words, spoiled in ((dead, True), (good, False)):
             for word in words:
                 tasks = self._symptoms.tasks(word)
@@ -58,9 +65,9 @@ class Tracing:
                         said_dead.setdefault(task, word)
                     elif task in said_dead:
                         self._clash = self._clash or _clash(said_dead[task], word)
-                    if task not in doings:
-                        doings[task] = doing(self._working, task)
-                    self._known.append(Known(doings[task], spoiled))
+                    if task not in self._doings:
+                        self._doings[task] = doing(self._working, task)
+                    self._known.append(Known(self._doings[task], spoiled))
         return unknown
 
     def _near(self, word: str) -> tuple[str, ...]:

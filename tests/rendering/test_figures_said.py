@@ -44,8 +44,8 @@ def test_on_a_terminal(figures: Figures, capsys: pytest.CaptureFixture[str]) -> 
     print_figures(figures)
     out = " ".join(capsys.readouterr().out.split())
     assert "lever 5 normal PULSE 0.29" in out
-    # Five time constants of 1000 µF through 220 ohms: 1.1 s, and 60 / 1.1 a minute.
-    assert "PULSE 0.29 1.1 55 lever 5" in out
+    # Five time constants of 1000 µF through 220 ohms: 1.1 s, and 60 / 1.1 = 54.5 a minute: 54 find the bank full.
+    assert "PULSE 0.29 1.1 54 lever 5" in out
     assert "PULSE a bank of 2200 µF P5B" in out
     assert "H1.L LIGHT 0.020 11.99" in out
     assert "N1.A CAB 1.000" in out
