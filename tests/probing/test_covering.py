@@ -48,3 +48,11 @@ def test_a_search_cut_short_may_leave_a_gap() -> None:
     assert least_by_trying(lines) == 3
     chosen, least = fewest(lines)
     assert len(chosen) == least == 3
+
+
+def test_the_fullest_first_is_not_always_best() -> None:
+    """Of five things: the first set of three leaves two that no one set holds; two others hold all five."""
+    sets = [0b00110, 0b01010, 0b01101, 0b10101, 0b10011]
+    chosen, least = fewest(sets)
+    assert len(chosen) == least == least_by_trying(sets) == 2
+    assert held(sets, chosen) == 0b11111
