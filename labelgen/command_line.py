@@ -15,6 +15,7 @@ from typing import Annotated, NoReturn
 import typer
 
 from labelgen.command_options import (
+    PORT,
     cells_of,
     folder_beside,
     id_of,
@@ -284,7 +285,7 @@ def panel(
 @app.command()
 def serve(
     file: FileArgument,
-    port: Annotated[int, typer.Option(min=1, max=65535, help="Where to listen.")] = 8470,
+    port: Annotated[int, typer.Option(min=1, max=65535, help="Where to listen.")] = PORT,
     lan: Annotated[
         bool, typer.Option("--lan", help="For the phones of the workshop as well, not this machine alone.")
     ] = False,

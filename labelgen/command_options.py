@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from labelgen.labelling import Cells
     from labelgen.model.correction import Correction
 
+PORT = 8470
+"""Not registered with IANA for any service (service names and port numbers registry, from memory)."""
+
 
 def kinds_of(only: str | None) -> frozenset[str]:
     """None where the option was left out; of its value, at least one."""

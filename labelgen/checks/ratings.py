@@ -18,9 +18,11 @@ from labelgen.standards.conductors import size_notation
 
 LOST_PART = 0.1
 """Of a supply's voltage: lamps are seen to dim, motors to slow down. Common practice, no source."""
-ROUNDING = 1e-9
 LOST_ON_RAILS_VOLTS = 1.0
 """On the way to a train at full current. Common practice, no source."""
+
+ROUNDING = 1e-9
+"""Amps: a fuse of just so much as the wire carries is not advised a tenth lower."""
 
 Key = tuple[EndKind, str, str]
 

@@ -71,9 +71,14 @@ def strip_diodes(netlist: Netlist) -> tuple[Diode, ...]:
 
 
 def diodes_of(netlist: Netlist, circuit: Circuit) -> tuple[Diode, ...]:
-    """Those of one circuit."""
-    ways = {(group.strip, str(way)) for group in circuit.groups for way in group.ways.values()}
-    return tuple(diode for diode in strip_diodes(netlist) if (diode.anode.thing, diode.anode.terminal) in ways)
+    """Those of one circuit, way by way."""
+    return tuple(
+        end
+        for group in circuit.groups
+        for number in sorted(group.ways.values())
+        for end in netlist.strip_by_id[group.strip].ways[number - 1].diodes
+        if end.anode.point == (EndKind.WAY, group.strip, str(number))
+    )
 
 
 def diodes_said(diodes: Sequence[Diode]) -> str:

@@ -46,9 +46,9 @@ class Apartness:
 
     def proofs(self, touches: Sequence[Touch]) -> Apart:
         """`touches`: of every two nets one, in walking order."""
-        region = self._network.region
-        told = [touch for touch in touches if len({region[net] for net in self._nets(touch)}) == 2]
-        left = tuple(touch for touch in touches if len({region[net] for net in self._nets(touch)}) == 1)
+        region = self._network.region.first
+        told = [touch for touch in touches if len({region(net) for net in self._nets(touch)}) == 2]
+        left = tuple(touch for touch in touches if len({region(net) for net in self._nets(touch)}) == 1)
         single, together = self._sorted(told)
         within, least = self._within_groups(single)
         kept = [*within, *((alike[0], len(alike)) for alike in together)]
@@ -66,11 +66,11 @@ class Apartness:
         together: dict[frozenset[int], list[Touch]] = {}
         for touch in touches:
             one, other = self._nets(touch)
-            groups = frozenset({self._network.group[one], self._network.group[other]})
+            groups = frozenset({self._network.group.first(one), self._network.group.first(other)})
             if len(groups) == 2 and self._network.expected(one, other).expect == "nothing":
                 together.setdefault(groups, []).append(touch)
             else:
-                regions = frozenset({self._network.region[one], self._network.region[other]})
+                regions = frozenset({self._network.region.first(one), self._network.region.first(other)})
                 single.setdefault(regions, []).append(touch)
         return list(single.values()), list(together.values())
 
@@ -90,7 +90,7 @@ class Apartness:
 
     def _regions(self, touch: Touch) -> tuple[int, int]:
         one, other = self._nets(touch)
-        return self._network.region[one], self._network.region[other]
+        return self._network.region.first(one), self._network.region.first(other)
 
     def _proof(self, touch: Touch, pairs: int) -> Proof:
         expected = self._network.expected(*self._nets(touch))

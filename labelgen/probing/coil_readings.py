@@ -5,7 +5,7 @@ apart, p the volts between these ends while one ampere flows through the reading
 joined: superposition, as in any text book of electrical engineering.)
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache
 from itertools import combinations
 
@@ -17,6 +17,8 @@ BY_HALF = 0.4
 SHOWN_AT_MOST = int(1 / BY_HALF)
 FEW = 32
 """Regions of which every reading that there is can be looked at, to know how many it takes at least."""
+LOOKED_AT = 64
+"""Shorts of one group: of more, a reading is tried on those alone that begin or end where it does."""
 CROWDED = 16
 """Shorts at one region: of more (at a common) those are looked at that share the reading's other end."""
 
@@ -46,9 +48,11 @@ class _Readings:
                 self._at.setdefault(region, []).append(place)
 
     def shown(self, reading: Pair) -> int:
-        """The shorts at its ends that bring a reading down, bit by bit."""
-        near = sorted((self._at.get(region, []) for region in reading), key=len)
-        places = dict.fromkeys([*near[0], *(near[1] if len(near[1]) <= CROWDED else ())])
+        """The shorts that bring a reading down, bit by bit."""
+        places: Iterable[int] = range(len(self._shorts))
+        if len(self._shorts) > LOOKED_AT:
+            near = sorted((self._at.get(region, []) for region in reading), key=len)
+            places = dict.fromkeys([*near[0], *(near[1] if len(near[1]) <= CROWDED else ())])
         return sum(1 << place for place in places if self._shows(reading, self._shorts[place]))
 
     def _shows(self, reading: Pair, short: Pair) -> bool:

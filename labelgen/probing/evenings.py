@@ -77,7 +77,7 @@ def _apart(fresh: list[Touch], tree: CopperTree, network: Network, places: Place
     seen: set[frozenset[int]] = set()
     for touch in sorted(fresh, key=lambda one: (places.rank(one.one), places.rank(one.other))):
         nets = (tree.net[touch.one], tree.net[touch.other])
-        if frozenset(nets) in seen or network.region[nets[0]] == network.region[nets[1]]:
+        if frozenset(nets) in seen or network.region.first(nets[0]) == network.region.first(nets[1]):
             continue
         seen.add(frozenset(nets))
         expected = network.expected(*nets)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
+from labelgen.disjoint_sets import DisjointSets
 from labelgen.electrics.network import Branch, solve
 from labelgen.model.test_plan import Expect
 
@@ -24,52 +25,36 @@ class Expected:
     red_second: bool = False
 
 
-class Sets:
-    """Numbers in sets that are joined step by step."""
-
-    def __init__(self, size: int) -> None:
-        self._parent = list(range(size))
-
-    def __getitem__(self, number: int) -> int:
-        while self._parent[number] != number:
-            self._parent[number] = number = self._parent[self._parent[number]]
-        return number
-
-    def join(self, one: int, other: int) -> None:
-        self._parent[self[one]] = self[other]
-
-
 class Network:
     """All nets of a railway with the levers lying still."""
 
     def __init__(
         self,
-        nets: int,
         made: Iterable[tuple[int, int]],
         between: Iterable[tuple[int, int, float | None]],
         diodes: Iterable[tuple[int, int]],
     ) -> None:
         """`between`: two nets and the ohms of what joins them, None where those are not known."""
-        self.region, self.group, self._reached = Sets(nets), Sets(nets), Sets(nets)
+        self.region, self.group, self._reached = (DisjointSets[int]() for _ in range(3))
         for one, other in made:
             for sets in (self.region, self.group, self._reached):
-                sets.join(one, other)
+                sets.join(other, one)
         self._mhos: dict[int, dict[int, float]] = {}
         """Region, region beside it: what lies between; 0 where that is not known."""
         for one, other, ohms in between:
             self._lay(one, other, ohms)
-        self._through = [(self._reached[one], self._reached[other]) for one, other in diodes]
+        self._through = [(self._reached.first(one), self._reached.first(other)) for one, other in diodes]
         self._up: dict[int, int] = {}
         self._strip()
         self._core = cache(self._core_ohms)
 
     def _lay(self, one: int, other: int, ohms: float | None) -> None:
-        one, other = self.region[one], self.region[other]
+        one, other = self.region.first(one), self.region.first(other)
         if one == other:
             return
-        self._reached.join(one, other)
+        self._reached.join(other, one)
         if ohms is not None and ohms <= READABLE_OHMS:
-            self.group.join(one, other)
+            self.group.join(other, one)
         for here, there in ((one, other), (other, one)):
             beside = self._mhos.setdefault(here, {})
             before = beside.get(there, -1.0)
@@ -93,7 +78,7 @@ class Network:
 
     def expected(self, one: int, other: int) -> Expected:
         """What a meter reads between two nets of different regions."""
-        here, there = self._reached[one], self._reached[other]
+        here, there = self._reached.first(one), self._reached.first(other)
         if here == there:
             ohms = self.ohms(one, other)
             return Expected("no-short") if ohms is None else Expected("through", ohms)
@@ -113,7 +98,7 @@ class Network:
 
     def ohms(self, one: int, other: int) -> float | None:
         """Of what lies between two nets; None where not all of it is known."""
-        ways = [self._climb(self.region[net]) for net in (one, other)]
+        ways = [self._climb(self.region.first(net)) for net in (one, other)]
         met = next(region for region in ways[0] if region in ways[1] or region not in self._up)
         if met in ways[1]:
             core: float | None = 0.0
@@ -130,11 +115,11 @@ class Network:
 
     def joins(self, one: int, other: int) -> bool:
         """Whether coils, or what may let current through, lead from one region to another."""
-        return self._reached[one] == self._reached[other]
+        return self._reached.first(one) == self._reached.first(other)
 
     def pieces_between(self, one: int, other: int) -> frozenset[tuple[int, ...]]:
         """What a current between two regions passes, piece by piece: coils; all that hangs together in rings is one."""
-        ways = [self._climb(self.region[net]) for net in (one, other)]
+        ways = [self._climb(self.region.first(net)) for net in (one, other)]
         met = next((region for region in ways[0] if region in ways[1]), None)
         legs = [way[: way.index(met) + 1] for way in ways] if met is not None else ways
         pieces = {(min(pair), max(pair)) for leg in legs for pair in pairwise(leg)}

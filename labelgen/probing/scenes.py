@@ -38,7 +38,6 @@ def network_of(description: Description, netlist: Netlist, tree: CopperTree, sce
             yield tree.net[one], tree.net[other]
 
     return Network(
-        len(tree.roots),
         [pair for ends in contacts_made(netlist, scene) for pair in nets(*ends)],
         [(*pair, one.ohms) for one in betweens(description, netlist) for pair in nets(one.one, one.other)],
         [pair for d in netlist.diodes for pair in nets((*d.anode.point, ""), (*d.cathode.point, ""))],

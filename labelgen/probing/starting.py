@@ -76,7 +76,7 @@ class _Starting:
     def _reading(self, one: Point, other: Point) -> Reading | None:
         """Across its wires before they go back; none where contacts join them."""
         nets = self.tree.net[one], self.tree.net[other]
-        if self.network.region[nets[0]] == self.network.region[nets[1]]:
+        if self.network.region.first(nets[0]) == self.network.region.first(nets[1]):
             return None
         expected = self.network.expected(*nets)
         if expected.red_second:

@@ -16,8 +16,6 @@ if TYPE_CHECKING:
 
 LOOPBACK = "127.0.0.1"
 EVERYWHERE = "0.0.0.0"  # only when the builder asks for the phones of the workshop
-PORT = 8470
-"""Not registered with IANA for any service (service names and port numbers registry, as of writing from memory)."""
 MOST_CLIENTS = 1000
 PATIENCE_SECONDS = 20
 """For the head of a request: who is slower is cut off, so that nobody can hold all connections."""

@@ -8,5 +8,3 @@ TOY_AC, TOY_DC = 24.0, 33.0
 """Rated output of a transformer for toys (EN 61558-2-7:1997, scope)."""
 TOY_DIRECTIVE = 24.0
 """Rated supply of an electric toy (Directive 2009/48/EC, annex II part IV)."""
-RIPPLE_FREE = 0.1
-"""Ripple of up to a tenth of the direct voltage, r.m.s., still counts as ripple-free (IEC 61558-1, 3.7.16, note)."""

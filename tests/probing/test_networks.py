@@ -15,17 +15,17 @@ EDGES = st.lists(
 
 @given(EDGES, st.lists(st.tuples(st.integers(0, NETS - 1), st.integers(0, NETS - 1)), max_size=3))
 def test_ohms_are_the_resistance_distance(edges: list[tuple[int, int, float]], made: list[tuple[int, int]]) -> None:
-    network = Network(NETS, made, edges, [])
+    network = Network(made, edges, [])
     graph = nx.Graph()
-    graph.add_nodes_from(network.region[net] for net in range(NETS))
+    graph.add_nodes_from(network.region.first(net) for net in range(NETS))
     for one, other, ohms in edges:
-        a, b = network.region[one], network.region[other]
+        a, b = network.region.first(one), network.region.first(other)
         if a != b:
             before = graph.edges[a, b]["mhos"] if graph.has_edge(a, b) else 0.0
             graph.add_edge(a, b, mhos=before + 1 / ohms)
     for one in range(NETS):
         for other in range(one):
-            a, b = network.region[one], network.region[other]
+            a, b = network.region.first(one), network.region.first(other)
             if a == b:
                 continue
             if not nx.has_path(graph, a, b):
@@ -38,13 +38,13 @@ def test_ohms_are_the_resistance_distance(edges: list[tuple[int, int, float]], m
 
 def test_a_cube() -> None:
     cube = nx.convert_node_labels_to_integers(nx.hypercube_graph(3), ordering="sorted")
-    network = Network(8, [], [(a, b, 1.0) for a, b in cube.edges], [])
+    network = Network([], [(a, b, 1.0) for a, b in cube.edges], [])
     assert network.ohms(0, 7) == pytest.approx(5 / 6)
 
 
 def test_what_is_not_known_is_not_said() -> None:
     """A lamp beside a coil, alone, and in a ring."""
-    network = Network(6, [], [(0, 1, 4.5), (0, 1, None), (1, 2, 4.5), (3, 4, 4.5), (4, 5, 4.5), (5, 3, None)], [])
+    network = Network([], [(0, 1, 4.5), (0, 1, None), (1, 2, 4.5), (3, 4, 4.5), (4, 5, 4.5), (5, 3, None)], [])
     assert network.expected(0, 1) == Expected("no-short")
     assert network.expected(0, 2) == Expected("no-short")
     assert network.expected(1, 2) == Expected("through", 4.5)
@@ -53,7 +53,7 @@ def test_what_is_not_known_is_not_said() -> None:
 
 
 def test_a_diode_says_where_the_red_lead_goes() -> None:
-    network = Network(4, [], [(2, 3, 4.5)], [(0, 1), (1, 2), (3, 1)])
+    network = Network([], [(2, 3, 4.5)], [(0, 1), (1, 2), (3, 1)])
     assert network.expected(0, 1) == Expected("nothing", red_second=True)
     assert network.expected(1, 0) == Expected("nothing", red_first=True)
     assert network.expected(0, 3) == Expected("nothing", red_second=True)
@@ -61,7 +61,7 @@ def test_a_diode_says_where_the_red_lead_goes() -> None:
 
 
 def test_groups_are_joined_by_few_ohms_alone() -> None:
-    network = Network(4, [(2, 3)], [(0, 1, 4.5), (1, 2, 600.0)], [])
-    assert network.group[0] == network.group[1]
-    assert network.group[1] != network.group[2]
-    assert network.group[2] == network.group[3]
+    network = Network([(2, 3)], [(0, 1, 4.5), (1, 2, 600.0)], [])
+    assert network.group.first(0) == network.group.first(1)
+    assert network.group.first(1) != network.group.first(2)
+    assert network.group.first(2) == network.group.first(3)

@@ -6,10 +6,10 @@ from labelgen.drawings.back.blocks import wire_function
 from labelgen.drawings.back.parts import BackPart, Contact, back_parts
 from labelgen.drawings.back.sheet import back_lettering
 from labelgen.drawings.back.tabs import MINUS, Tab, tab_words
-from labelgen.drawings.lists.blocks import Band, Column, Row, Setting, paragraph, space, table
+from labelgen.drawings.lists.blocks import Band, Column, Row, paragraph, space, table
 from labelgen.drawings.lists.cells import CAP, NOTHING, Ticks
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
-from labelgen.drawings.lists.writing import UNSAID, Writer
+from labelgen.drawings.lists.writing import UNSAID, Writer, writer_on
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import Look
@@ -41,9 +41,8 @@ def back_list(
     """The pages of one panel, each as large as its paper. Problems: text-does-not-fit, character-missing."""
     lettering = back_lettering(description, netlist, look, panel_id)
     on = ListPaper(paper=paper, railway=lettering.known(description.railway, BOLD), title=lettering.label)
-    setting = Setting(cap=max(CAP, look.smallest_cap), left=on.room.x, width=on.room.width, lettering=lettering)
     parts = [part for part in back_parts(description, netlist, panel_id) if part.hole.part is not None]
-    writer = _List(netlist, Writer(look=look, setting=setting))
+    writer = _List(netlist, writer_on(on, lettering, look, CAP))
     pages = list_pages(list(writer.pieces(parts)), on, lettering) if parts else []
     return pages, list(dict.fromkeys(lettering.problems))
 

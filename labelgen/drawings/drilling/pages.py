@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 
 from labelgen.drawings.drilling.drilling import drilling_lettering
 from labelgen.drawings.drilling.order import Step, drill_of, drilling_steps
-from labelgen.drawings.lists.blocks import Column, Row, Setting, paragraph, space, table, title
+from labelgen.drawings.lists.blocks import Column, Row, paragraph, space, table, title
 from labelgen.drawings.lists.cells import CAP, Ticks
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
-from labelgen.drawings.lists.writing import Writer
+from labelgen.drawings.lists.writing import Writer, writer_on
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import Look
@@ -44,10 +44,9 @@ def drilling_pages(
     lettering = drilling_lettering(description, netlist, look, panel_id)
     said = f"drilling list of panel {netlist.shown_id(panel_id)}"
     on = ListPaper(paper=paper, railway=lettering.known(description.railway, BOLD), title=said)
-    setting = Setting(cap=max(CAP, look.smallest_cap), left=on.room.x, width=on.room.width, lettering=lettering)
     holes = panel_holes(description, netlist, panel_id)
     marked = dict(zip(hole_marks(netlist, holes), holes, strict=True))
-    pieces = list(_pieces(description.panels[panel_id], marked, Writer(look=look, setting=setting)))
+    pieces = list(_pieces(description.panels[panel_id], marked, writer_on(on, lettering, look, CAP)))
     return list_pages(pieces, on, lettering), list(dict.fromkeys(lettering.problems))
 
 

@@ -27,8 +27,6 @@ TRACK_OF_SQUARE, MOST_OF_SQUARE = 0.42, 0.6
 
 LEVER_RING_MM = 0.9
 """How wide the ring in a lever's colour is, outside of what the nut covers: 4 minutes of arc at 700 mm."""
-HOLE_RADIUS_MM = 3.25
-"""A miniature toggle's bush is 6.35 mm thick (1/4 inch); its hole 6.4 to 6.5 mm. Common practice, no source."""
 RING_MM = 0.8
 """Paper around the hole, under the nut."""
 SET_OFF_MM = 1.3

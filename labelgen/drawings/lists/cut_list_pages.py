@@ -9,13 +9,13 @@ from dataclasses import replace
 from labelgen.drawings.flags.sleeve_key import bores_said
 from labelgen.drawings.flags.to_buy import sleeves_to_buy, wraps_to_buy
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.lists.blocks import Band, Column, Row, Setting, grid, paragraph, space, table, title
+from labelgen.drawings.lists.blocks import Band, Column, Row, grid, paragraph, space, table, title
 from labelgen.drawings.lists.cells import CAP, NOTHING, Cell, Ticks, WriteIn
 from labelgen.drawings.lists.diode_blocks import diodes_to_buy_blocks, diodes_to_fit
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
 from labelgen.drawings.lists.resistor_blocks import resistors_to_buy
 from labelgen.drawings.lists.to_buy_blocks import flags_to_buy, to_buy
-from labelgen.drawings.lists.writing import UNSAID, Writer, count, metres
+from labelgen.drawings.lists.writing import UNSAID, Writer, count, metres, writer_on
 from labelgen.model.cut_list import CutGroup, CutList, CutRow, StuffTotal, cut_list, strips_to_buy
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
@@ -57,8 +57,7 @@ def cut_list_pages(
     hint = "Shorten it, or give it a shorter `shown:`."
     lettering = Lettering(label=TITLE, place=description.place_of_key("railway"), look=look, hint=hint)
     on = ListPaper(paper=paper, railway=lettering.known(description.railway, BOLD), title=TITLE)
-    setting = Setting(cap=max(CAP, look.smallest_cap), left=on.room.x, width=on.room.width, lettering=lettering)
-    writer = Writer(look=look, setting=setting)
+    writer = writer_on(on, lettering, look, CAP)
     pieces = list(cut_list_pieces(description, netlist, look, writer))
     return list_pages(pieces, on, lettering), list(dict.fromkeys(lettering.problems))
 

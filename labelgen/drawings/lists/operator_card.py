@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.lists.blocks import Column, Row, Setting, paragraph, space, table, title
+from labelgen.drawings.lists.blocks import Column, Row, paragraph, space, table, title
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
-from labelgen.drawings.lists.writing import UNSAID, Writer
+from labelgen.drawings.lists.writing import UNSAID, Writer, writer_on
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.lever_positions import OPPOSITE, TWO_BUTTONS, Position, positions
@@ -76,9 +76,8 @@ class _Cards:
             hint="Give it a shorter name.",
         )
         on = ListPaper(paper=paper, railway=lettering.known(description.railway, BOLD), title=TITLE)
-        cap = max(cap_height(read_at_mm, PREFERRED_MINUTES), self._look.smallest_cap)
-        setting = Setting(cap=cap, left=on.room.x, width=on.room.width, lettering=lettering)
-        pieces = list(self._pieces(Writer(look=self._look, setting=setting)))
+        cap = cap_height(read_at_mm, PREFERRED_MINUTES)
+        pieces = list(self._pieces(writer_on(on, lettering, self._look, cap)))
         return list_pages(pieces, on, lettering), list(dict.fromkeys(lettering.problems))
 
     def _pieces(self, writer: Writer) -> Iterator[Piece]:

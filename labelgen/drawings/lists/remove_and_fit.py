@@ -6,11 +6,11 @@ To be ticked off with a pencil under the baseboard: no capital is lower than 2.5
 from collections.abc import Iterator, Sequence
 
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.lists.blocks import Band, Column, Row, Setting, paragraph, space, table, title
+from labelgen.drawings.lists.blocks import Band, Column, Row, paragraph, space, table, title
 from labelgen.drawings.lists.cells import CAP, NOTHING, Cell, Ticks
 from labelgen.drawings.lists.cut_list_pages import CAUTIONS
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
-from labelgen.drawings.lists.writing import Writer, count
+from labelgen.drawings.lists.writing import Writer, count, writer_on
 from labelgen.model.built.built_labels import PrintedLabel
 from labelgen.model.built.record_fitting import NewHole, Step, Stop
 from labelgen.model.description import Description
@@ -53,8 +53,7 @@ def remove_and_fit_pages(
     hint = "Shorten it, or give it a shorter `shown:`."
     lettering = Lettering(label=TITLE, place=description.place_of_key("railway"), look=look, hint=hint)
     on = ListPaper(paper=paper, railway=lettering.known(description.railway, BOLD), title=TITLE)
-    setting = Setting(cap=max(CAP, look.smallest_cap), left=on.room.x, width=on.room.width, lettering=lettering)
-    writer = Writer(look=look, setting=setting)
+    writer = writer_on(on, lettering, look, CAP)
     pieces = list(_pieces(netlist, stops, holes, writer))
     return list_pages(pieces, on, lettering), list(dict.fromkeys(lettering.problems))
 

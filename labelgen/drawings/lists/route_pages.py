@@ -8,7 +8,7 @@ from labelgen.drawings.lists.cells import CAP
 from labelgen.drawings.lists.diode_blocks import PULSE_DIODES
 from labelgen.drawings.lists.matrix_board import board_parts, board_piece
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
-from labelgen.drawings.lists.writing import UNSAID, Writer, count
+from labelgen.drawings.lists.writing import UNSAID, Writer, count, writer_on
 from labelgen.model.description import Description
 from labelgen.model.drawing import Drawing
 from labelgen.model.look import Look
@@ -52,8 +52,7 @@ def route_pages(
     hint = "Give it a shorter name, or the lever a shorter `shown:`."
     lettering = Lettering(label="list of routes", place=description.place_of_key("routes"), look=look, hint=hint)
     on = ListPaper(paper=paper, railway=lettering.known(description.railway, BOLD), title=TITLE)
-    setting = Setting(cap=max(CAP, look.smallest_cap), left=on.room.x, width=on.room.width, lettering=lettering)
-    pieces = list(route_pieces(netlist, Writer(look=look, setting=setting)))
+    pieces = list(route_pieces(netlist, writer_on(on, lettering, look, CAP)))
     return list_pages(pieces, on, lettering), list(dict.fromkeys(lettering.problems))
 
 

@@ -8,6 +8,7 @@ from labelgen.drawings.function_marks import WHITE
 from labelgen.drawings.lettering import Lettering
 from labelgen.drawings.lists.blocks import Setting
 from labelgen.drawings.lists.cells import Cell, Swatch, Words
+from labelgen.drawings.lists.pages import ListPaper
 from labelgen.model.look import Look
 from labelgen.model.netlist import Function
 from labelgen.standards.colour_letters import COLOURS, letters_of
@@ -52,6 +53,12 @@ class Writer:
         dark = bool(letters) and COLOURS[letters[0]].ink == WHITE.paint
         function = Function(name="", code="", colour=colour, pattern="solid" if dark else "plain", size="")
         return Swatch(function=function, letters=said, look=self.look)
+
+
+def writer_on(on: ListPaper, lettering: Lettering, look: Look, cap: float) -> Writer:
+    """Of a list that fills its paper's room; `cap`: mm, or as much more as the smallest text is to be."""
+    cap = max(cap, look.smallest_cap)
+    return Writer(look=look, setting=Setting(cap=cap, left=on.room.x, width=on.room.width, lettering=lettering))
 
 
 @lru_cache(maxsize=65536)

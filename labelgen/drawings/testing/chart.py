@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from labelgen.drawings.lettering import Lettering
-from labelgen.drawings.lists.blocks import Band, Column, Row, Setting, paragraph, space, table, title
+from labelgen.drawings.lists.blocks import Band, Column, Row, paragraph, space, table, title
 from labelgen.drawings.lists.pages import ListPaper, Piece, list_pages
-from labelgen.drawings.lists.writing import Writer, count
+from labelgen.drawings.lists.writing import Writer, count, writer_on
 from labelgen.drawings.testing.diodes import diode_pieces, diodes_on
 from labelgen.drawings.testing.steps import motor_pieces, power_pieces, show_pieces
 from labelgen.drawings.testing.words import BEFORE, CAP, CAUTION, HOW, POSITIONS, READ, TICK, WALK, expected, leads
@@ -55,9 +55,8 @@ def pages_of_tests(
     pages: list[Drawing] = []
     for part in parts_of_tests(description, netlist, plan, board):
         on = ListPaper(paper=paper, railway=railway, title=lettering.known(part.title, BOLD))
-        setting = Setting(cap=max(CAP, look.smallest_cap), left=on.room.x, width=on.room.width, lettering=lettering)
-        writer = Writer(look=look, setting=setting)
-        pieces = [title(writer.known(part.heading), setting), *part.pieces(writer)]
+        writer = writer_on(on, lettering, look, CAP)
+        pieces = [title(writer.known(part.heading), writer.setting), *part.pieces(writer)]
         pages += [replace(page, board=part.board) for page in list_pages(pieces, on, lettering)]
     return pages, list(dict.fromkeys(lettering.problems))
 
