@@ -169,6 +169,7 @@ class _Pages:
                     ways=facts.ways(plan),
                     hanging=self._hanging.get(plan.id, Hanging()),
                     functions=facts.functions(plan),
+                    figures=self._things.figures_of_strip(plan.id),
                     before=around[position],
                     after=around[position + 2],
                 ),

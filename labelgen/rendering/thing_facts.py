@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from functools import cached_property
 
 from labelgen.model.description import Device
-from labelgen.model.figure_views import FigureViews
+from labelgen.model.figure_views import FigureView, FigureViews
 from labelgen.model.figures import Figures
 from labelgen.model.kinds import LEVER_CONTACTS
 from labelgen.model.lamp_resistors import lamp_resistors, ohms_said
@@ -111,6 +111,9 @@ class Things:
     def _resistors(self) -> dict[tuple[EndKind, str, str], str]:
         found = lamp_resistors(self._description, self._netlist)
         return {one.point: ohms_said(one.resistor.ohms) for one in found if one.resistor is not None}
+
+    def figures_of_strip(self, strip: str) -> FigureView:
+        return self._views.of_strip(strip)
 
     # levers and routes
 

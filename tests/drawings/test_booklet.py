@@ -300,6 +300,23 @@ def test_figures_are_those_of_the_railway() -> None:
     assert f"{throw.loop_ohms:.2f} {throw.peak_amps:.1f} {throw.time_constant_ms:.1f}" in said
 
 
+def test_a_strips_chapter_has_the_figures_of_what_is_wired_there() -> None:
+    of, content = example()
+    starts = {title: page for _, title, page in Read(content).bookmarks()}
+    of_strip = [starts[f"Strip {strip.shown}"] for strip in of.netlist.strips]
+    ends = [*of_strip[1:], starts["Levers"]]
+    pages = [page.replace("\n", " ") for page in pages_said(content)]
+    for strip, start, end in zip(of.netlist.strips, of_strip, ends, strict=True):
+        said = " ".join(pages[start - 1 : end - 1])
+        here = {c.lever for c in of.netlist.circuits for group in c.groups if group.strip == strip.id}
+        elsewhere = {lever.id for lever in of.netlist.levers} - here
+        thrown = [throw for throw in of.figures.throws if throw.lever in here]
+        assert thrown
+        for throw in thrown:
+            assert f"{throw.shown} {throw.lie} {throw.weakest.joules:.2f} J to {throw.weakest.device}" in said
+        assert not any(f"lever {lever} normal" in said.partition("Electrical figures")[2] for lever in elsewhere)
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize("mono", [False, True], ids=["colour", "mono"])
 def test_every_page_has_the_size_of_its_paper(paper: str, mono: bool) -> None:

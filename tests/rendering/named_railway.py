@@ -8,7 +8,9 @@ railway: NAME
 about: NAME
 boards: {B1: {name: NAME, size: [1200, 600], at: [0, 0], holes: {H1: {at: [600, 570], diameter: 8}}},
          B2: {name: NAME, size: [1200, 600], right_of: B1}}
-supplies: {PULSE: {kind: pulse, name: NAME, board: B1, at: [60, 60]}}
+supplies: {PULSE: {kind: pulse, name: NAME, board: B1, at: [60, 60], volts: 24, microfarads: 4700},
+           LIGHT: {kind: dc, name: NAME, board: B1, at: [90, 60], volts: 12}}
+devices: {LAMPS: {kind: lamps, name: NAME, board: B1, at: [400, 200], milliamps: 500}}
 panels: {BOX: {name: NAME, board: B1, at: [600, 600], size: [300, 60], levers: {row: 3}}}
 strips: {S1: {name: NAME, board: B1, at: [300, 300], measured: 110},
          S2: {name: NAME, board: B2, at: [300, 300], measured: 110}}

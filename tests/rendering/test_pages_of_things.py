@@ -10,6 +10,7 @@ from labelgen.data_files import layouts
 from labelgen.makers.schedule import schedule_files
 from labelgen.making import Checked, Job, Request
 from labelgen.model.copper_tree import CopperTree, Part, Point
+from labelgen.model.netlist import Side
 from labelgen.pipeline import check_file
 from labelgen.problems import has_errors
 
@@ -134,6 +135,36 @@ def test_a_levers_page(example: dict[str, Page], two: tuple[Checked, dict[str, P
     assert "Figures" not in two[1]["schedule/lever/5/index.html"].words(), "there is nothing to compute from"
     assert "Out of use: coil burnt out" in two[1]["schedule/lever/1/index.html"].words()
     assert "It is a spare: nothing yet." in two[1]["schedule/lever/9/index.html"].words()
+
+
+def test_a_strips_page_has_the_figures_of_what_is_wired_there(tmp_path: Path) -> None:
+    text = """\
+railway: Marram Quay
+boards: {Staithe: {size: [1500, 700]}}
+supplies:
+  PULSE: {kind: pulse, at: [100, 650], volts: 24, microfarads: 4700}
+  LIGHT: {kind: dc, at: [100, 600], volts: 12}
+strips: {T1: {at: [700, 600], measured: 110}, T2: {at: [1200, 600], measured: 110}}
+points: {P1: {at: [300, 250], strip: T1}, P2: {at: [900, 250], strip: T2}}
+devices: {H1: {kind: lamps, at: [1000, 100], strip: T2, milliamps: 500}}
+panels: {BOX: {at: [700, 700], size: [250, 120], levers: {row: 6}}}
+"""
+    found, _ = check_file_of(text, tmp_path)
+    pages = read(found)
+    first, second = (pages[f"schedule/{strip}/index.html"].words() for strip in ("T1", "T2"))
+    assert "lever 1 normal" in first.partition("Figures of the throws wired here")[2]
+    assert "lever 2" not in first.partition("Figures of the throws wired here")[2]
+    assert "Steady current" not in first
+    assert "lever 2 reverse" in second.partition("Figures of the throws wired here")[2]
+    (load,) = found.figures.loads
+    assert load.device == "H1"
+    assert f"{load.amps:.2f} {load.volts:.1f}" in second.partition("Figures of the loads wired here")[2]
+    amps = {wire.number: wire.amps for wire in found.figures.wires}
+    ways = {way.number for strip in found.netlist.strips for way in strip.ways
+            if any(wire.number in amps for side in Side for wire in way.entry(side))}  # fmt: skip
+    current = second.partition("Steady current, at most Way Current")[2]
+    assert ways
+    assert all(f"{way} {load.amps:.2f} A" in current for way in ways)
 
 
 def test_weak_throws_are_said(example: dict[str, Page], tmp_path: Path) -> None:

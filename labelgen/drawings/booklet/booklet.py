@@ -99,11 +99,12 @@ class _Chapters:
 
     def all(self) -> Iterator[Chapter]:
         of, netlist = self._of, self._of.netlist
-        strips, things = StripChapters(self._work), ThingChapters(self._work)
+        views = FigureViews(of.figures, netlist)
+        strips, things = StripChapters(self._work, views), ThingChapters(self._work)
         yield WiringChapter(self._work).chapter()
         yield from self._legend()
         yield from (strips.chapter(netlist.strip_by_id[id_]) for id_ in self._contents.strips)
-        yield from things.levers(FigureViews(of.figures, netlist))
+        yield from things.levers(views)
         yield from things.devices()
         yield from things.supplies()
         yield from PlugChapters(self._work).all()

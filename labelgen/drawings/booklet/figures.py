@@ -9,6 +9,7 @@ from labelgen.drawings.lists.pages import Piece
 from labelgen.drawings.lists.writing import UNSAID, count
 from labelgen.model.figures import WEAK_JOULES, BankFigure, Figures, ThrowFigure
 from labelgen.model.lamp_leads import load_shown
+from labelgen.model.netlist import Netlist
 
 UNDER = "Worked out from the description: measure before you trust them."
 PULSE = (
@@ -17,6 +18,12 @@ PULSE = (
 )
 STEADY = "With all that can be on at the same time."
 Rows = Sequence[Sequence[object]]
+
+
+def throw_said(netlist: Netlist, throw: ThrowFigure) -> str:
+    """How a throw lies, and what its weakest coil gets: `normal 1.11 J to P5`."""
+    coil, weak = throw.weakest, ", weak" if throw.weak else ""
+    return f"{throw.lie} {coil.joules:.2f} J to {netlist.shown_id(coil.device)}{weak}"
 
 
 class FiguresChapter:

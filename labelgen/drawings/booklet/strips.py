@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
+from labelgen.drawings.booklet.figures import throw_said
 from labelgen.drawings.booklet.index import way_stop
 from labelgen.drawings.booklet.pages import Chapter, opening
 from labelgen.drawings.booklet.picture import idle_words, picture
@@ -13,6 +14,8 @@ from labelgen.drawings.lists.blocks import Column, Row, paragraph, space, table,
 from labelgen.drawings.lists.cells import NOTHING, Cell, PageNumber, Words
 from labelgen.drawings.lists.pages import Piece
 from labelgen.drawings.lists.writing import UNSAID, Writer
+from labelgen.model.figure_views import FigureViews
+from labelgen.model.lamp_leads import load_shown
 from labelgen.model.netlist import End, EndKind, Netlist, Side, StripPlan, WayPlan, Wire
 from labelgen.model.way_diodes import ends_said
 from labelgen.standards.conductors import parse_size
@@ -33,7 +36,8 @@ COLUMNS = (
 
 
 class StripChapters:
-    def __init__(self, work: Work) -> None:
+    def __init__(self, work: Work, views: FigureViews) -> None:
+        self._views = views
         self._work, self._description, self._netlist, self._writer = work, work.description, work.netlist, work.writer
         self._names = {(EndKind.LEVER, lever.id): lever.name for lever in self._netlist.levers}
         devices = {**self._description.points, **self._description.devices}
@@ -47,7 +51,7 @@ class StripChapters:
             *(paragraph(self._writer.known(text), setting) for text in self._about(strip)),
         ]
         used = sum(piece.height for piece in head)
-        ways = [title("Way by way", setting), *self._ways(strip)]
+        ways = [title("Way by way", setting), *self._ways(strip), *self._figures(strip)]
         drawn = picture(strip, self._work, self._names, room - used - 1)
         whole = [*head, *drawn, space(4), *ways]
         fits = sum(piece.height for piece in whole) < room - 1
@@ -92,6 +96,23 @@ class StripChapters:
                 [self._run(run)] if empty and len(run) > 2 else [row for way in run for row in self._way(strip, way)]
             )
         return table(COLUMNS, rows, self._writer.setting)
+
+    def _figures(self, strip: StripPlan) -> Iterator[Piece]:
+        """What is worked out of all that has its ways here."""
+        view, netlist = self._views.of_strip(strip.id), self._netlist
+        throws = "; ".join(f"{throw.shown} {throw_said(netlist, throw)}" for throw in view.throws)
+        loads = "; ".join(
+            f"{'a train at ' if load.train else ''}{load_shown(netlist, load.device, load.terminal)}"
+            f" {load.amps:.2f} A at {load.volts:.1f} V"
+            for load in view.loads
+        )
+        ways = ", ".join(f"way {way} {amps:.2f} A" for way, amps in sorted(view.ways.items()))
+        said = [("One throw, at its weakest coil", throws), ("Steady loads", loads), ("Steady current at most", ways)]
+        texts = [f"{name}: {text}." for name, text in said if text]
+        if texts:
+            yield space(3)
+            yield title("Electrical figures", self._writer.setting)
+            yield from (paragraph(self._writer.known(text), self._writer.setting) for text in texts)
 
     def _run(self, ways: Sequence[WayPlan]) -> Row:
         """Ways of which nothing is to be said."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from labelgen.drawings.booklet.figures import throw_said
 from labelgen.drawings.booklet.index import Landed, thing_stop
 from labelgen.drawings.booklet.pages import Chapter, opening
 from labelgen.drawings.booklet.strips import far_cells, named_cells
@@ -148,12 +149,8 @@ class ThingChapters:
 
     def _throws(self, lever: LeverPlan, views: FigureViews) -> Iterator[str]:
         """What its own throws give: those of routes stand among the figures."""
-        said = []
-        for throw in views.of_lever(lever.id).throws:
-            coil = throw.weakest
-            if throw.lever == lever.id:
-                weak = ", weak" if throw.weak else ""
-                said.append(f"{throw.lie} {coil.joules:.2f} J to {self._netlist.shown_id(coil.device)}{weak}")
+        throws = views.of_lever(lever.id).throws
+        said = [throw_said(self._netlist, throw) for throw in throws if throw.lever == lever.id]
         if said:
             yield f"One throw: {'; '.join(said)}."
 
